@@ -23,6 +23,14 @@ export const PARTS = [
 ] as const;
 export type Part = (typeof PARTS)[number];
 
+/** Parts that a body has on both sides, or that have a left and a right end. */
+// biome-ignore format: a list that is read down the body
+export const PAIRED_PARTS: ReadonlySet<Part> = new Set([
+  'brow', 'eyes', 'eyelids', 'mouth', 'cheek', 'ear',
+  'shoulder', 'arm', 'elbow', 'forearm', 'wrist', 'hand', 'finger', 'thumb', 'wing',
+  'hips', 'leg', 'thigh', 'knee', 'shin', 'ankle', 'foot', 'heel', 'toe',
+]);
+
 // biome-ignore format: one line for each family of faults
 export const ISSUES = [
   'pop', 'timing', 'spacing', 'hold', 'arc', 'anticipation', 'overlap',

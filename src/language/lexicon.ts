@@ -1,0 +1,94 @@
+import { z } from 'zod';
+import { compilePhrase, firstTests, type IsNumber, matchAt, type Phrase } from './phrase.ts';
+import type { Token } from './tokens.ts';
+
+/** One entry as an animator writes it: phrases that mean the same, and two sentences that test it. */
+export const entrySchema = z.strictObject({
+  says: z.string().min(1),
+  also: z.array(z.string().min(1)).default([]),
+  means: z.string().min(1),
+  yes: z.string().min(1),
+  no: z.string().min(1),
+});
+export type Entry = z.infer<typeof entrySchema>;
+
+/** What a phrase that must not be understood is given as its meaning: "on the other hand" is no hand. */
+export const MEANS_NOTHING = 'nothing';
+
+/** Where a lexicon's phrase stands among the tokens, both ends included. */
+export interface Hit {
+  readonly lexicon: string;
+  readonly means: string;
+  readonly phrase: string;
+  readonly first: number;
+  readonly last: number;
+}
+
+interface Indexed {
+  readonly phrase: Phrase;
+  readonly means: string;
+}
+
+const PREFIX_KEY_LENGTH = 2;
+
+/** A named list of entries that can be looked for in talk. */
+export class Lexicon {
+  readonly name: string;
+  readonly entries: readonly Entry[];
+  private readonly isNumber: IsNumber;
+  private readonly index = new Map<string, Indexed[]>();
+
+  /** @throws RangeError where a phrase cannot be compiled; the message names the phrase. */
+  constructor(name: string, entries: readonly Entry[], isNumber: IsNumber) {
+    this.name = name;
+    this.entries = entries;
+    this.isNumber = isNumber;
+    for (const entry of entries) {
+      for (const source of [entry.says, ...entry.also]) this.add(compilePhrase(source), entry.means);
+    }
+  }
+
+  private add(phrase: Phrase, means: string): void {
+    for (const test of firstTests(phrase)) {
+      const key =
+        test.kind === 'number' ? '#' : `${test.kind}:${test.kind === 'prefix' ? test.value.slice(0, PREFIX_KEY_LENGTH) : test.value}`;
+      const there = this.index.get(key);
+      if (there) there.push({ phrase, means });
+      else this.index.set(key, [{ phrase, means }]);
+    }
+  }
+
+  private candidates(token: Token): Indexed[] {
+    const keys = [`stem:${token.stem}`, `form:${token.form}`, `prefix:${token.form.slice(0, PREFIX_KEY_LENGTH)}`];
+    if (this.isNumber(token.form)) keys.push('#');
+    return keys.flatMap((key) => this.index.get(key) ?? []);
+  }
+
+  /**
+   * Every place where a phrase stands, in order. A hit inside a longer one is left out, so that a long phrase
+   * speaks for its words; of equal hits with one meaning only one is given.
+   */
+  find(tokens: readonly Token[]): Hit[] {
+    const hits: Hit[] = [];
+    tokens.forEach((token, first) => {
+      const here = new Map<string, Hit>();
+      for (const { phrase, means } of this.candidates(token)) {
+        const last = matchAt(phrase, tokens, first, this.isNumber);
+        if (last < first) continue;
+        const known = here.get(means);
+        if (!known || known.last < last) {
+          here.set(means, { lexicon: this.name, means, phrase: phrase.source, first, last });
+        }
+      }
+      hits.push(...here.values());
+    });
+    return hits.filter(
+      (hit) =>
+        hit.means !== MEANS_NOTHING &&
+        !hits.some(
+          (other) =>
+            other.first <= hit.first && other.last >= hit.last && other.last - other.first > hit.last - hit.first,
+        ),
+    );
+  }
+}

@@ -1,0 +1,15 @@
+import type { Named } from '../basics/record.ts';
+import type { Calibrated } from './refiners/calibrate.ts';
+import type { Note } from './note.ts';
+
+/** How sure each tag of a note is, 0 to 1, after calibration. */
+export type Confidences = Readonly<Record<Calibrated, number>>;
+
+/** A note before it has a rank, a title and its list of things to check. */
+export type DraftNote = Omit<Named<Note>, 'id' | 'rank' | 'check' | 'confidence'> & {
+  readonly confidence: Confidences;
+  /** How sure the joining of its mentions is. */
+  readonly joinedBy: number;
+  /** The statements it was made from, takings back included. */
+  readonly statementIds: readonly string[];
+};

@@ -1,0 +1,81 @@
+import { AMOUNT_ACTIONS, type AmountAction, type Issue } from '../../basics/terms.ts';
+import { classify, type Features } from '../../language/chain-model.ts';
+import type { Language } from '../../language/language.ts';
+import type { Talk } from '../../language/talk.ts';
+import type { Statement } from '../../statements/statement.ts';
+import type { Evidence } from '../evidence.ts';
+import type { Amount } from '../note.ts';
+import { findQuantities, type Quantity } from './quantities.ts';
+
+/** How far a word that says what to do may stand from its amount, in tokens. */
+const REACH = 8;
+
+const isAction = (id: string): id is AmountAction => (AMOUNT_ACTIONS as readonly string[]).includes(id);
+
+/** What speaks for a quantity being the change that is asked for. */
+export function amountFeatures(talk: Talk, quantity: Quantity, statement: Statement, evidence: Evidence): Features {
+  const form = (i: number): string => talk.tokens[i]?.stem ?? '';
+  const near = evidence.hits.filter((hit) => hit.last >= quantity.first - REACH && hit.first <= quantity.last + REACH);
+  return [
+    'always',
+    `unit:${quantity.unit}`,
+    `said:${quantity.unitSaid}`,
+    `role:${statement.role}`,
+    `span:${quantity.max > quantity.min}`,
+    `before:${form(quantity.first - 1)}`,
+    `before2:${form(quantity.first - 2)}`,
+    `before2:${form(quantity.first - 2)}_${form(quantity.first - 1)}`,
+    `after:${form(quantity.last + 1)}`,
+    `size:${quantity.min <= 1 ? 'one' : quantity.max <= 8 ? 'few' : quantity.max <= 24 ? 'some' : 'many'}`,
+    ...new Set(near.filter((hit) => !hit.lexicon.startsWith('issues/') && hit.lexicon !== 'parts').map((hit) => `near:${hit.lexicon}:${hit.means}`)),
+    ...(form(quantity.first) === 'a' || form(quantity.first) === 'an' ? ['article'] : []),
+    ...(form(quantity.first) === 'one' || form(quantity.first) === '1' ? ['one'] : []),
+  ];
+}
+
+/** Every quantity in a note's statements with its features; reasons included, since some mentors put the number there. */
+export function amountCandidates(talk: Talk, evidence: Evidence, language: Language, all = findQuantities(talk, language)) {
+  return evidence.statements.flatMap((statement, i) => {
+    const range = evidence.ranges[i];
+    if (!range) return [];
+    const corrected = statement.repairs.filter((repair) => repair.kind === 'correction');
+    return all
+      .filter((quantity) => quantity.first >= range.first && quantity.last <= range.last)
+      .filter((quantity) => {
+        const word = talk.tokens[quantity.first]?.word ?? 0;
+        return !corrected.some((repair) => repair.firstWord <= word && repair.lastWord >= word);
+      })
+      .map((quantity) => ({ quantity, features: amountFeatures(talk, quantity, statement, evidence) }));
+  });
+}
+
+/** The change that a note puts a number to, or null. Of several the surest counts, of equals the later. */
+export function findAmount(
+  talk: Talk,
+  evidence: Evidence,
+  issue: Issue | null,
+  language: Language,
+  quantities?: readonly Quantity[],
+): Amount | null {
+  const model = language.models.get('amount');
+  let best: { quantity: Quantity; likely: number } | null = null;
+  for (const { quantity, features } of amountCandidates(talk, evidence, language, quantities ? [...quantities] : undefined)) {
+    const likely = model ? (classify(model, features).get('change') ?? 0) : 0.6;
+    if (likely >= 0.5 && (!best || likely >= best.likely)) best = { quantity, likely };
+  }
+  if (!best) return null;
+  const { min, max, unit } = best.quantity;
+  return { min, max, unit, what: actionNear(evidence, best.quantity, issue) };
+}
+
+/** What the amount does: the nearest word that says so, after it or before it; else what the fault usually asks for. */
+function actionNear(evidence: Evidence, quantity: Quantity, issue: Issue | null): AmountAction {
+  let nearest: { action: AmountAction; distance: number } | null = null;
+  for (const hit of evidence.hits) {
+    if (hit.lexicon !== 'changes' || !isAction(hit.means)) continue;
+    const distance = hit.first > quantity.last ? hit.first - quantity.last : Math.max(0, quantity.first - hit.last);
+    if (distance <= REACH && (!nearest || distance < nearest.distance)) nearest = { action: hit.means, distance };
+  }
+  if (nearest) return nearest.action;
+  return issue === 'hold' ? 'hold' : issue === 'overlap' || issue === 'twinning' ? 'later' : 'add';
+}

@@ -1,0 +1,164 @@
+import type { Shot } from '../../basics/shot.ts';
+import { classify, type Features } from '../../language/chain-model.ts';
+import type { Language } from '../../language/language.ts';
+import type { SaidNumber } from '../../language/numbers.ts';
+import type { Talk, TokenRange } from '../../language/talk.ts';
+import { stepOf } from '../../statements/split.ts';
+import { type FrameWords, frameWordsOf } from '../frame-words.ts';
+import { findQuantities, type Quantity } from './quantities.ts';
+
+/** Frames said aloud: where in the talk, which shot frames, and the features that tell them from other numbers. */
+export interface SaidFrames extends TokenRange {
+  readonly frames: readonly [first: number, last: number];
+  readonly kind: 'single' | 'range' | 'edge' | 'time';
+  readonly features: Features;
+}
+
+const VALUE_STEPS = [2, 6, 13, 25, 60, 200];
+
+/** A spoken number as a frame of the shot, or null where the shot has no such frame. Leads drop the thousands: 42 is 1042. */
+export function frameOf(value: number, shot: Shot): number | null {
+  if (!Number.isInteger(value)) return null;
+  const last = shot.last ?? Number.POSITIVE_INFINITY;
+  const fits = (frame: number): boolean => frame >= shot.first && frame <= last;
+  if (fits(value)) return value;
+  const thousands = Math.floor(shot.first / 1000) * 1000;
+  return thousands > 0 && value < 1000 && fits(value + thousands) ? value + thousands : null;
+}
+
+/** Every place where the talk may name frames of the shot, in order, before it is judged which do. */
+export function frameCandidates(talk: Talk, shot: Shot, language: Language): SaidFrames[] {
+  const words = frameWordsOf(language);
+  const quantities = findQuantities(talk, language);
+  const found: SaidFrames[] = quantities.flatMap((quantity) => fromQuantity(talk, quantity, shot, words) ?? []);
+  const taken = (number: SaidNumber): boolean =>
+    quantities.some((quantity) => quantity.unitSaid && quantity.first <= number.last && quantity.last >= number.first);
+  const numbers = talk.numbers.flatMap((number) => readings(number, shot)).filter((number) => !taken(number));
+  for (let i = 0; i < numbers.length; i++) {
+    const here = numbers[i];
+    if (!here) continue;
+    const first = frameOf(here.value, shot);
+    if (first === null) continue;
+    const range = rangeFrom(talk, here, first, numbers[i + 1], shot, words);
+    if (range) {
+      found.push(withFeatures(talk, range, 'range', here, words));
+      if (range.usedNext) i += 1;
+    } else {
+      found.push(withFeatures(talk, { first: here.first, last: here.last, frames: [first, first] }, 'single', here, words));
+    }
+  }
+  return found.sort((a, b) => a.first - b.first);
+}
+
+/** "thirty thirty one" without a comma reads as 3031; where the shot has no such frame its parts are meant. */
+function readings(number: SaidNumber, shot: Shot): SaidNumber[] {
+  if (number.parts.length < 2 || frameOf(number.value, shot) !== null) return [number];
+  return number.parts.map((value) => ({ ...number, value, parts: [value] }));
+}
+
+function rangeFrom(
+  talk: Talk,
+  here: SaidNumber,
+  first: number,
+  next: SaidNumber | undefined,
+  shot: Shot,
+  words: FrameWords,
+): (TokenRange & { frames: [number, number]; usedNext: boolean }) | null {
+  const { tokens } = talk;
+  let at = here.last + 1;
+  while (at < here.last + 4 && !words.range.has(tokens[at]?.form ?? '')) at += 1;
+  const joiner = tokens[at]?.form ?? '';
+  const hyphen = next && next.first === here.last + 1 && tokens[here.last]?.stop === ',' && /[-–]$/.test(talk.words[tokens[here.last]?.word ?? 0]?.text ?? '');
+  if (!hyphen && !words.range.has(joiner)) return null;
+  // Between the first end and its joiner only a slip or a comma may stand.
+  if (!hyphen && at - here.last > 1) return null;
+  const opener = words.needs[joiner];
+  if (opener && !tokens.slice(Math.max(0, here.first - 3), here.first).some((token) => token.form === opener)) return null;
+  let to = hyphen ? here.last + 1 : at + 1;
+  while (to <= at + 4 && (words.frame.has(tokens[to]?.form ?? '') || words.place.has(tokens[to]?.form ?? '') || words.passing.has(tokens[to]?.form ?? ''))) to += 1;
+  if (words.end.has(tokens[to]?.form ?? '') && shot.last !== null) {
+    return { first: here.first, last: to, frames: [first, shot.last], usedNext: false };
+  }
+  if (!next || next.first !== to) return null;
+  const last = frameOf(next.value, shot);
+  const completed = last !== null && last > first ? last : completedEnd(first, next.value, shot);
+  return completed === null ? null : { first: here.first, last: next.last, frames: [first, completed], usedNext: true };
+}
+
+/** "118 to 26": the end leaves out what it shares with the start. */
+function completedEnd(first: number, value: number, shot: Shot): number | null {
+  for (const base of [10, 100]) {
+    const frame = first - (first % base) + value;
+    if (value < base && frame > first) return frameOf(frame, shot);
+  }
+  return null;
+}
+
+/** Frames told by a quantity: "the last ten frames", "two seconds in". */
+function fromQuantity(talk: Talk, quantity: Quantity, shot: Shot, words: FrameWords): SaidFrames | null {
+  const before = talk.tokens[quantity.first - 1]?.form ?? '';
+  const after = talk.tokens[quantity.last + 1]?.form ?? '';
+  const length = quantity.unit === 'seconds' ? Math.round(quantity.max * shot.fps) : quantity.max;
+  const make = (first: number, last: number, kind: SaidFrames['kind']): SaidFrames | null => {
+    const [from, to] = [frameOf(first, shot), frameOf(last, shot)];
+    if (from === null || to === null) return null;
+    return {
+      first: quantity.first,
+      last: quantity.last,
+      frames: [from, to],
+      kind,
+      features: [`kind:${kind}`, 'always', `before:${before}`, `after:${after}`],
+    };
+  };
+  if (quantity.unit !== 'frames' && quantity.unit !== 'seconds') return null;
+  if (words.last.has(before) && shot.last !== null) return make(shot.last - length + 1, shot.last, 'edge');
+  if (words.first.has(before)) return make(shot.first, shot.first + length - 1, 'edge');
+  const place = words.into.has(after) || words.place.has(before);
+  if (quantity.unit === 'seconds' && place) return make(shot.first + length, shot.first + length, 'time');
+  return null;
+}
+
+function withFeatures(
+  talk: Talk,
+  place: TokenRange & { frames: readonly [number, number] },
+  kind: SaidFrames['kind'],
+  number: SaidNumber,
+  words: FrameWords,
+): SaidFrames {
+  const { tokens } = talk;
+  const form = (i: number): string => tokens[i]?.form ?? '';
+  const before = [1, 2, 3].map((k) => form(place.first - k));
+  const closes = (i: number): string => tokens[i]?.stop ?? '';
+  const features = [
+    'always',
+    `kind:${kind}`,
+    ...(words.frame.has(before[0] ?? '') ? ['frame-word'] : []),
+    ...(before.some((word) => words.frame.has(word)) ? ['frame-word-near'] : []),
+    ...(words.place.has(before[0] ?? '') ? [`place:${kind}`, 'place-word'] : []),
+    `before:${before[0]}`,
+    `before2:${before[1]}`,
+    `after:${form(place.last + 1)}`,
+    `stop-before:${closes(place.first - 1)}`,
+    `stop-after:${closes(place.last)}`,
+    `digits:${/^\d/.test(form(number.first))}`,
+    `value:${kind}:${stepOf(number.value, VALUE_STEPS)}`,
+    `parts:${Math.min(number.parts.length, 2)}`,
+    ...(number.value !== place.frames[0] ? ['thousands-dropped'] : []),
+  ];
+  return { first: place.first, last: place.last, frames: place.frames, kind, features };
+}
+
+/** The frames that the talk really names, each with how sure that is. Without a fitted model, ranges and named frames only. */
+export function findFrames(talk: Talk, shot: Shot, language: Language): (SaidFrames & { confidence: number })[] {
+  const model = language.models.get('frame-number');
+  return frameCandidates(talk, shot, language)
+    .map((said) => ({
+      ...said,
+      confidence: model
+        ? (classify(model, said.features).get('frame') ?? 0)
+        : said.kind !== 'single' || said.features.includes('frame-word')
+          ? 0.9
+          : 0.1,
+    }))
+    .filter((said) => said.confidence >= 0.5);
+}

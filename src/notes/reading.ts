@@ -1,0 +1,135 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { z } from 'zod';
+import type { Shot } from '../basics/shot.ts';
+import type { Language } from '../language/language.ts';
+import { readTalk, type Talk, type TokenRange } from '../language/talk.ts';
+import type { Statement } from '../statements/statement.ts';
+import type { Transcript } from '../transcript/transcript.ts';
+import { countIssues, countMeanings, evidenceOf, noteFeatures } from './evidence.ts';
+import { type CharacterMention, characterOf, findCharacters } from './finders/character.ts';
+import { findFrames, type SaidFrames } from './finders/frames.ts';
+import { judge } from './finders/judge.ts';
+import { findQuantities, type Quantity } from './finders/quantities.ts';
+import type { Sketch } from './refiners/join.ts';
+
+/** A talk with everything that is found in it before it is known which notes it makes. */
+export interface Reading {
+  readonly talk: Talk;
+  readonly shot: Shot;
+  readonly language: Language;
+  readonly frames: readonly (SaidFrames & { confidence: number })[];
+  readonly quantities: readonly Quantity[];
+  readonly characters: readonly CharacterMention[];
+  readonly wordWeight: (stem: string) => number;
+  /** The token at which the mentor begins to sum up; past the end where they do not. */
+  readonly summingFrom: number;
+}
+
+/** "In short" before this part of a talk sums up one note, not the talk. */
+const SUMMING_EARLIEST = 0.6;
+/** Notes from this part of a talk on may belong to the summing-up. */
+const SUMMING_LATE = 0.75;
+
+/** Reads a transcript for notes. */
+export function readForNotes(transcript: Transcript, shot: Shot, language: Language): Reading {
+  const talk = readTalk(transcript.words, language);
+  return {
+    talk,
+    shot,
+    language,
+    frames: findFrames(talk, shot, language),
+    quantities: findQuantities(talk, language),
+    characters: findCharacters(talk, shot),
+    wordWeight: wordWeights(language),
+    summingFrom:
+      talk.hits.find((hit) => hit.lexicon === 'order' && hit.means === 'sums-up' && hit.first / talk.tokens.length > SUMMING_EARLIEST)
+        ?.first ?? Number.POSITIVE_INFINITY,
+  };
+}
+
+const SHORTEST_TELLING_STEM = 3;
+
+/**
+ * How much a word tells of what a talk is about, 0 to 1: nothing where every critique says it, all where few do. From
+ * the share of our own critiques that hold it (inverse document frequency, Sparck Jones, 1972).
+ */
+function wordWeights(language: Language): (stem: string) => number {
+  const shares = z.record(z.string(), z.number()).parse(readTable(language, 'common-words'));
+  return (stem) => {
+    if (stem.length < SHORTEST_TELLING_STEM || /^\d/.test(stem)) return 0;
+    const share = Object.hasOwn(shares, stem) ? (shares[stem] ?? 0) : 0;
+    return share === 0 ? 1 : Math.min(1, -Math.log(share) / Math.LN10);
+  };
+}
+
+const tables = new Map<string, unknown>();
+
+/** A fitted table beside the models, read once; an empty object where it has not been made yet. */
+export function readTable(language: Language, name: string): unknown {
+  const path = join(language.folder, 'models', `${name}.json`);
+  if (!tables.has(path)) {
+    let table: unknown = {};
+    try {
+      table = JSON.parse(readFileSync(path, 'utf8'));
+    } catch (error) {
+      if (!(error instanceof Error && 'code' in error && error.code === 'ENOENT')) throw error;
+    }
+    tables.set(path, table);
+  }
+  return tables.get(path);
+}
+
+/** Forgets what was read, for whoever fits tables anew. */
+export function forgetTables(): void {
+  tables.clear();
+}
+
+/** The frames that some stretches name: a range where one is said, else all single frames; null where none is. */
+export function framesWithin(reading: Reading, ranges: readonly TokenRange[]): { frames: [number, number]; confidence: number } | null {
+  const said = ranges.flatMap((range) =>
+    reading.frames.filter((frames) => frames.first >= range.first && frames.last <= range.last),
+  );
+  if (said.length === 0) return null;
+  const spans = said.filter((frames) => frames.kind === 'range' || frames.kind === 'edge');
+  const chosen = spans.length > 0 ? spans.slice(0, 1) : said;
+  return {
+    frames: [Math.min(...chosen.map((one) => one.frames[0])), Math.max(...chosen.map((one) => one.frames[1]))],
+    confidence: Math.min(...chosen.map((one) => one.confidence)),
+  };
+}
+
+/** What is known of some statements that belong together, for joining and for judging. */
+export function sketch(reading: Reading, role: 'fix' | 'keep', mentions: readonly (readonly Statement[])[]): Sketch {
+  const { talk, shot, language } = reading;
+  const evidence = evidenceOf(talk, mentions.flat());
+  const words = new Map<string, number>();
+  for (const stem of evidence.stems) {
+    const weight = reading.wordWeight(stem);
+    if (weight > 0) words.set(stem, weight);
+  }
+  const begins = evidence.ranges[0]?.first ?? 0;
+  const late = begins / Math.max(1, talk.tokens.length) > SUMMING_LATE;
+  // Frames come from the first mention that names any: later ones repeat them or point elsewhere for comparison.
+  const frames = mentions
+    .map((statements) => framesWithin(reading, evidenceOf(talk, statements).ranges))
+    .find((found) => found !== null);
+  const parts = new Set(countMeanings(evidence, 'parts').keys());
+  return {
+    role,
+    evidence,
+    judgement: judge(noteFeatures(talk, evidence, mentions.length), language),
+    parts,
+    sides: new Set(countMeanings(evidence, 'sides').keys()),
+    character: characterOf(evidence.ranges, reading.characters, shot, onlyCamera(parts, countIssues(evidence))),
+    frames: frames?.frames ?? null,
+    words,
+    summing: late && begins >= reading.summingFrom,
+    mentions: mentions.length,
+  };
+}
+
+/** A note on the camera alone is about no character. */
+export function onlyCamera(parts: ReadonlySet<string>, issues: ReadonlyMap<string, number>): boolean {
+  return parts.size === 1 && parts.has('camera') && [...issues.keys()].every((issue) => issue === 'staging' || issue === 'tangent');
+}

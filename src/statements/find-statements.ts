@@ -1,0 +1,57 @@
+import type { Shot } from '../basics/shot.ts';
+import type { Language } from '../language/language.ts';
+import { readTalk, type Talk, type TokenRange } from '../language/talk.ts';
+import type { Transcript } from '../transcript/transcript.ts';
+import { findDialogue } from './dialogue.ts';
+import { findRepairs } from './repairs.ts';
+import { findTurns } from './roles.ts';
+import { splitTalk } from './split.ts';
+import type { Repair, Statement } from './statement.ts';
+
+/**
+ * Cuts a transcript into statements and says what each is for. Every word is in exactly one statement; words without a
+ * letter or a digit go with the word before them.
+ */
+export function findStatements(transcript: Transcript, shot: Shot, language: Language): Statement[] {
+  const talk = readTalk(transcript.words, language);
+  const lines = findDialogue(talk.tokens, shot.dialogue);
+  const ranges = splitTalk(talk, lines, language);
+  const turns = findTurns(talk, ranges, lines, language);
+  const repairs = findRepairs(talk).map(({ kind, first, last }): Repair => ({
+    kind,
+    firstWord: wordOf(talk, first),
+    lastWord: wordOf(talk, last),
+  }));
+  return ranges.map((range, i) => {
+    const { firstWord, lastWord } = wordsOf(talk, ranges, i);
+    const turn = turns[i];
+    return {
+      id: `s${i + 1}`,
+      start: transcript.words[firstWord]?.start ?? 0,
+      end: transcript.words[lastWord]?.end ?? 0,
+      text: transcript.words
+        .slice(firstWord, lastWord + 1)
+        .map((word) => word.text)
+        .join(' '),
+      role: turn?.role ?? 'aside',
+      confidence: turn?.confidence ?? 0,
+      opens: turn?.opens ?? false,
+      firstWord,
+      lastWord,
+      repairs: repairs.filter((repair) => repair.firstWord >= firstWord && repair.lastWord <= lastWord),
+    };
+  });
+}
+
+function wordOf(talk: Talk, token: number): number {
+  return talk.tokens[token]?.word ?? 0;
+}
+
+/** The words of a stretch, with those before the next stretch that hold no token. */
+function wordsOf(talk: Talk, ranges: readonly TokenRange[], i: number): { firstWord: number; lastWord: number } {
+  const range = ranges[i];
+  const next = ranges[i + 1];
+  const firstWord = i === 0 ? 0 : wordOf(talk, range?.first ?? 0);
+  const lastWord = next ? wordOf(talk, next.first) - 1 : talk.words.length - 1;
+  return { firstWord, lastWord: Math.max(firstWord, lastWord) };
+}

@@ -1,0 +1,85 @@
+import type { Hit } from '../language/lexicon.ts';
+import type { Talk } from '../language/talk.ts';
+import type { REPAIR_KINDS } from './statement.ts';
+
+/** A stretch of tokens that the speaker took back in speaking, both ends included. */
+export interface TokenRepair {
+  readonly kind: (typeof REPAIR_KINDS)[number];
+  readonly first: number;
+  readonly last: number;
+}
+
+const LONGEST_REPEAT = 4;
+/** How many tokens before and after an edit term ("sorry", "no, wait") its two sides may stand. */
+const REACH_BEFORE = 10;
+const REACH_AFTER = 8;
+/** How far back a word that is denied by name ("not the left") is looked for. */
+const REACH_DENIED = 60;
+
+/** Fillers, words said twice, and words put right, in order. Nothing is removed from the talk. */
+export function findRepairs(talk: Talk): TokenRepair[] {
+  const fillers = talk.hits
+    .filter((hit) => hit.lexicon === 'repairs' && hit.means === 'filler')
+    .map(({ first, last }): TokenRepair => ({ kind: 'filler', first, last }));
+  return [...fillers, ...findRepeats(talk), ...findCorrections(talk)].sort((a, b) => a.first - b.first);
+}
+
+function findRepeats({ tokens }: Talk): TokenRepair[] {
+  const repeats: TokenRepair[] = [];
+  for (let i = 0; i < tokens.length; i++) {
+    for (let length = LONGEST_REPEAT; length > 0; length--) {
+      const once = tokens.slice(i, i + length);
+      const again = tokens.slice(i + length, i + 2 * length);
+      if (again.length < length || !once.every((token, k) => token.form === again[k]?.form)) continue;
+      // A sentence said twice is emphasis, not a slip of the tongue.
+      if (once.some((token) => token.stop === '.' || token.stop === '?')) continue;
+      repeats.push({ kind: 'repeat', first: i, last: i + length - 1 });
+      i += length - 1;
+      break;
+    }
+  }
+  return repeats;
+}
+
+/** What can be put right by saying another of its kind: a side, a body part, a number. */
+function replaceable(talk: Talk): { kind: string; means: string; first: number; last: number }[] {
+  const kinds = talk.hits
+    .filter((hit) => hit.lexicon === 'sides' || hit.lexicon === 'parts')
+    .map(({ lexicon, means, first, last }) => ({ kind: lexicon, means, first, last }));
+  const numbers = talk.numbers.map(({ value, first, last }) => ({ kind: 'number', means: `${value}`, first, last }));
+  return [...kinds, ...numbers].sort((a, b) => a.first - b.first);
+}
+
+function findCorrections(talk: Talk): TokenRepair[] {
+  const items = replaceable(talk);
+  const corrections: TokenRepair[] = [];
+  const add = ({ first, last }: { first: number; last: number }): void => {
+    corrections.push({ kind: 'correction', first, last });
+  };
+  for (const edit of talk.hits.filter((hit) => hit.lexicon === 'repairs' && hit.means === 'edit-term')) {
+    for (const denied of deniedAfter(edit, talk)) {
+      const right = items.find((item) => item.kind === denied.kind && item.first > denied.last && item.means !== denied.means);
+      if (!right || right.first - denied.last > REACH_AFTER) continue;
+      add(denied);
+      for (const item of items) {
+        const near = item.last < edit.first && edit.first - item.last <= REACH_DENIED;
+        if (near && item.kind === denied.kind && item.means === denied.means) add(item);
+      }
+    }
+    const after = items.find((item) => item.first > edit.last && item.first - edit.last <= REACH_AFTER);
+    const before = items.findLast(
+      (item) => item.last < edit.first && edit.first - item.last <= REACH_BEFORE && item.kind === after?.kind,
+    );
+    if (after && before && after.kind === before.kind && after.means !== before.means) add(before);
+  }
+  return corrections;
+}
+
+/** "sorry, not the left, the right": what stands right after a "not" that belongs to the edit term. */
+function deniedAfter(edit: Hit, talk: Talk) {
+  const denies = talk.tokens.findIndex(
+    (token, i) => i >= edit.first && i <= edit.last + 2 && (token.form === 'not' || token.form === 'no'),
+  );
+  if (denies < 0) return [];
+  return replaceable(talk).filter((item) => item.first > denies && item.first <= denies + 3);
+}

@@ -1,0 +1,81 @@
+import type { Language } from '../language/language.ts';
+import type { Mention } from '../notes/mentions.ts';
+import { groupMentions } from '../notes/mentions.ts';
+import { type Reading, readForNotes, sketch } from '../notes/reading.ts';
+import { commonWeight, joinFeatures, type Sketch } from '../notes/refiners/join.ts';
+import { takeBackFeatures } from '../notes/refiners/take-back.ts';
+import type { Statement } from '../statements/statement.ts';
+import type { Example, Prepared } from './examples.ts';
+
+interface GoldPoint {
+  readonly id: string;
+  readonly role: 'fix' | 'keep';
+  readonly mentions: Mention[];
+  sketch: Sketch;
+}
+
+function noteOf({ critique, statements }: Prepared, statement: Statement | undefined): string | undefined {
+  return statement ? critique.segments[statements.indexOf(statement)]?.note : undefined;
+}
+
+/**
+ * Walks through a critique as the notes stage does, with mentions and points as a person grouped them, and asks at each
+ * mention which earlier points it is about, and at each taking back which point is meant.
+ */
+export function joinAndTakeBackExamples(prepared: Prepared, language: Language): { join: Example[]; takeBack: Example[] } {
+  const reading = readForNotes(prepared.transcript, prepared.shot, language);
+  const points: GoldPoint[] = [];
+  const join: Example[] = [];
+  const takeBack: Example[] = [];
+  const mentions = groupMentions(prepared.statements);
+  const drops = prepared.statements.filter((statement) => statement.role === 'drop');
+  let nextDrop = 0;
+  const dropUntil = (start: number): void => {
+    for (let drop = drops[nextDrop]; drop && drop.start < start; drop = drops[nextDrop]) {
+      const group = [drop];
+      nextDrop += 1;
+      while (drops[nextDrop] && noteOf(prepared, drops[nextDrop]) === noteOf(prepared, drop)) group.push(drops[nextDrop++] ?? drop);
+      takeBack.push(...takeBackOf(group, prepared, reading, points));
+    }
+  };
+  for (const mention of mentions) {
+    dropUntil(mention.statements[0]?.start ?? 0);
+    const id = noteOf(prepared, mention.statements.find((one) => one.role === mention.role)) ?? '';
+    const fresh = sketch(reading, mention.role, [mention.statements]);
+    const alike = points.filter((point) => point.role === mention.role);
+    const most = Math.max(0, ...alike.map((point) => commonWeight(fresh.words, point.sketch.words)));
+    points.forEach((point, index) => {
+      if (point.role !== mention.role) return;
+      const best = commonWeight(fresh.words, point.sketch.words) >= most;
+      join.push({
+        features: joinFeatures(fresh, point.sketch, points.length - 1 - index, best),
+        label: point.id === id ? 'same' : 'other',
+      });
+    });
+    const known = points.find((point) => point.id === id);
+    if (known) {
+      known.mentions.push(mention);
+      known.sketch = sketch(reading, known.role, known.mentions.map((one) => one.statements));
+    } else {
+      points.push({ id, role: mention.role, mentions: [mention], sketch: fresh });
+    }
+  }
+  dropUntil(Number.POSITIVE_INFINITY);
+  return { join, takeBack };
+}
+
+function takeBackOf(group: readonly Statement[], prepared: Prepared, reading: Reading, points: readonly GoldPoint[]): Example[] {
+  const id = noteOf(prepared, group[0]);
+  const taken = sketch(reading, 'fix', [group]);
+  const most = Math.max(0, ...points.map((point) => commonWeight(taken.words, point.sketch.words)));
+  return points.flatMap((point, index): Example[] => {
+    if (point.role !== 'fix') return [];
+    const best = commonWeight(taken.words, point.sketch.words) >= most && most > 0;
+    return [
+      {
+        features: takeBackFeatures(taken, point.sketch, points.length - 1 - index, best),
+        label: point.id === id ? 'meant' : 'other',
+      },
+    ];
+  });
+}
