@@ -14,7 +14,9 @@ export interface Language {
   readonly lexicons: ReadonlyMap<string, Lexicon>;
   /** Fitted weights, by file name without its ending. */
   readonly models: ReadonlyMap<string, ChainModel>;
-  /** The folder it was read from, for the tables that single finders read for themselves. */
+  /** Fitted tables that are no chain models, by file name without its ending; whoever uses one checks its form. */
+  readonly tables: ReadonlyMap<string, unknown>;
+  /** The folder it was read from, for the word tables that single finders read for themselves. */
   readonly folder: string;
 }
 
@@ -38,16 +40,22 @@ export function loadLanguage(folder: string = ENGLISH): Language {
     const prefix = entry === '.' ? '' : `${entry}/`;
     for (const [name, lexicon] of readLexiconFolder(path, prefix, numbers.isNumber, TABLES)) lexicons.set(name, lexicon);
   }
-  return { numbers, lexicons, models: readModels(join(folder, 'models')), folder };
+  const fitted = readFitted(join(folder, 'models'));
+  return {
+    numbers,
+    lexicons,
+    models: new Map(fitted.filter(([name]) => name.endsWith(CHAIN)).map(([name, data]) => [basename(name, CHAIN), chainModelSchema.parse(data)])),
+    tables: new Map(fitted.filter(([name]) => !name.endsWith(CHAIN))),
+    folder,
+  };
 }
 
-function readModels(folder: string): Map<string, ChainModel> {
-  if (!existsSync(folder)) return new Map();
-  const files = readdirSync(folder).filter((file) => file.endsWith('.chain.json'));
-  return new Map(
-    files.map((file) => [
-      basename(file, '.chain.json'),
-      chainModelSchema.parse(JSON.parse(readFileSync(join(folder, file), 'utf8'))),
-    ]),
-  );
+const CHAIN = '.chain';
+
+/** Every .json of a folder by its name without the ending; none where the folder is not there yet. */
+function readFitted(folder: string): [name: string, data: unknown][] {
+  if (!existsSync(folder)) return [];
+  return readdirSync(folder)
+    .filter((file) => file.endsWith('.json'))
+    .map((file) => [basename(file, '.json'), JSON.parse(readFileSync(join(folder, file), 'utf8'))]);
 }

@@ -50,8 +50,11 @@ export class Lexicon {
 
   private add(phrase: Phrase, means: string): void {
     for (const test of firstTests(phrase)) {
+      if (test.kind === 'any') continue;
       const key =
-        test.kind === 'number' ? '#' : `${test.kind}:${test.kind === 'prefix' ? test.value.slice(0, PREFIX_KEY_LENGTH) : test.value}`;
+        test.kind === 'number'
+          ? '#'
+          : `${test.kind}:${test.kind === 'prefix' ? test.value.slice(0, PREFIX_KEY_LENGTH) : test.value}`;
       const there = this.index.get(key);
       if (there) there.push({ phrase, means });
       else this.index.set(key, [{ phrase, means }]);

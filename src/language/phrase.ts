@@ -3,7 +3,7 @@ import { stemOf, type Token } from './tokens.ts';
 /**
  * A phrase as lexicons write it, compiled. The signs, which the lexicons' guide explains to animators:
  * `word` any form of the word · `=word` this form only · `wor*` begins so · `a|b` either · `word?` may be missing ·
- * `#` a number · `...` up to four words in between, within the sentence.
+ * `#` a number · `*` any word · `...` up to four words in between, within the sentence.
  */
 export interface Phrase {
   readonly elements: readonly Element[];
@@ -14,7 +14,8 @@ type Test =
   | { readonly kind: 'stem'; readonly value: string }
   | { readonly kind: 'form'; readonly value: string }
   | { readonly kind: 'prefix'; readonly value: string }
-  | { readonly kind: 'number' };
+  | { readonly kind: 'number' }
+  | { readonly kind: 'any' };
 
 interface Element {
   readonly tests: readonly Test[];
@@ -30,6 +31,7 @@ export type IsNumber = (form: string) => boolean;
 
 function compileTest(text: string): Test {
   if (text === '#') return { kind: 'number' };
+  if (text === '*') return { kind: 'any' };
   const clean = text.replace(/['’]/g, '').toLowerCase();
   if (clean.startsWith('=')) return { kind: 'form', value: clean.slice(1) };
   if (clean.endsWith('*')) return { kind: 'prefix', value: clean.slice(0, -1) };
@@ -53,14 +55,17 @@ export function compilePhrase(source: string): Phrase {
     elements.push({ tests, optional, gap });
     gap = 0;
   }
-  if (elements.every((element) => element.optional)) {
-    throw new RangeError(`"${source}" needs a word that cannot be missing`);
+  const [head] = elements.filter((element) => !element.optional);
+  if (!head || head.tests.some((test) => test.kind === 'any')) {
+    throw new RangeError(`"${source}" must begin with a word to look for`);
   }
   return { elements, source };
 }
 
 function passes(test: Test, token: Token, isNumber: IsNumber): boolean {
   switch (test.kind) {
+    case 'any':
+      return true;
     case 'number':
       return isNumber(token.form);
     case 'form':

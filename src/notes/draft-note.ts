@@ -21,7 +21,7 @@ export function draftNote(point: Point, reading: Reading, calibration: Calibrati
   const { evidence, judgement } = known;
   const [issue, ...others] = judgement.issue;
   const likeliest: Issue | null = issue && issue.probability > 0 ? issue.value : null;
-  const { body, confidence: bodySure } = findBody(evidence, judgement.issue, language);
+  const { body, confidence: bodySure } = findBody(talk, evidence, judgement.issue, language);
   const said = point.mentions
     .map((mention) => framesWithin(reading, evidenceOf(talk, mention.statements).ranges))
     .find((frames) => frames !== null);

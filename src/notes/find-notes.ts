@@ -26,7 +26,7 @@ export function findNotes(
   shot: Shot,
   language: Language,
 ): FoundNotes {
-  const reading = readForNotes(transcript, shot, language);
+  const reading = readForNotes(transcript, statements, shot, language);
   const calibration = calibrationOf(language);
   const drafts = findPoints(reading, statements).map((point, i) => ({
     id: `n${i + 1}`,

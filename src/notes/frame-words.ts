@@ -23,9 +23,11 @@ const frameWordsSchema = z.strictObject({
   between: list,
   alternatives: list,
   passing: list,
+  onwards: list,
   needs: z.record(z.string(), z.string()),
   broken: z.array(z.string()),
   more: list,
+  parts: z.record(z.string(), z.coerce.number()),
   choice: list,
   vague: list,
 });

@@ -1,13 +1,11 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { z } from 'zod';
 import type { Shot } from '../basics/shot.ts';
 import type { Language } from '../language/language.ts';
 import { readTalk, type Talk, type TokenRange } from '../language/talk.ts';
 import type { Statement } from '../statements/statement.ts';
 import type { Transcript } from '../transcript/transcript.ts';
-import { countIssues, countMeanings, evidenceOf, noteFeatures } from './evidence.ts';
-import { type CharacterMention, characterOf, findCharacters } from './finders/character.ts';
+import { countIssues, countMeanings, type Evidence, evidenceOf, noteFeatures } from './evidence.ts';
+import { type CharacterCandidate, type CharacterMention, characterCandidates, characterOf, findCharacters } from './finders/character.ts';
 import { findFrames, type SaidFrames } from './finders/frames.ts';
 import { judge } from './finders/judge.ts';
 import { findQuantities, type Quantity } from './finders/quantities.ts';
@@ -32,13 +30,18 @@ const SUMMING_EARLIEST = 0.6;
 const SUMMING_LATE = 0.75;
 
 /** Reads a transcript for notes. */
-export function readForNotes(transcript: Transcript, shot: Shot, language: Language): Reading {
+export function readForNotes(
+  transcript: Transcript,
+  statements: readonly Statement[],
+  shot: Shot,
+  language: Language,
+): Reading {
   const talk = readTalk(transcript.words, language);
   return {
     talk,
     shot,
     language,
-    frames: findFrames(talk, shot, language),
+    frames: findFrames(talk, statements, shot, language),
     quantities: findQuantities(talk, language),
     characters: findCharacters(talk, shot),
     wordWeight: wordWeights(language),
@@ -48,6 +51,8 @@ export function readForNotes(transcript: Transcript, shot: Shot, language: Langu
   };
 }
 
+/** The fitted table of how common words are: for each stem the share of critiques that hold it. */
+export const COMMON_WORDS = 'common-words';
 const SHORTEST_TELLING_STEM = 3;
 
 /**
@@ -55,34 +60,12 @@ const SHORTEST_TELLING_STEM = 3;
  * the share of our own critiques that hold it (inverse document frequency, Sparck Jones, 1972).
  */
 function wordWeights(language: Language): (stem: string) => number {
-  const shares = z.record(z.string(), z.number()).parse(readTable(language, 'common-words'));
+  const shares = z.record(z.string(), z.number()).parse(language.tables.get(COMMON_WORDS) ?? {});
   return (stem) => {
     if (stem.length < SHORTEST_TELLING_STEM || /^\d/.test(stem)) return 0;
     const share = Object.hasOwn(shares, stem) ? (shares[stem] ?? 0) : 0;
     return share === 0 ? 1 : Math.min(1, -Math.log(share) / Math.LN10);
   };
-}
-
-const tables = new Map<string, unknown>();
-
-/** A fitted table beside the models, read once; an empty object where it has not been made yet. */
-export function readTable(language: Language, name: string): unknown {
-  const path = join(language.folder, 'models', `${name}.json`);
-  if (!tables.has(path)) {
-    let table: unknown = {};
-    try {
-      table = JSON.parse(readFileSync(path, 'utf8'));
-    } catch (error) {
-      if (!(error instanceof Error && 'code' in error && error.code === 'ENOENT')) throw error;
-    }
-    tables.set(path, table);
-  }
-  return tables.get(path);
-}
-
-/** Forgets what was read, for whoever fits tables anew. */
-export function forgetTables(): void {
-  tables.clear();
 }
 
 /** The frames that some stretches name: a range where one is said, else all single frames; null where none is. */
@@ -101,7 +84,7 @@ export function framesWithin(reading: Reading, ranges: readonly TokenRange[]): {
 
 /** What is known of some statements that belong together, for joining and for judging. */
 export function sketch(reading: Reading, role: 'fix' | 'keep', mentions: readonly (readonly Statement[])[]): Sketch {
-  const { talk, shot, language } = reading;
+  const { talk, language } = reading;
   const evidence = evidenceOf(talk, mentions.flat());
   const words = new Map<string, number>();
   for (const stem of evidence.stems) {
@@ -121,7 +104,7 @@ export function sketch(reading: Reading, role: 'fix' | 'keep', mentions: readonl
     judgement: judge(noteFeatures(talk, evidence, mentions.length), language),
     parts,
     sides: new Set(countMeanings(evidence, 'sides').keys()),
-    character: characterOf(evidence.ranges, reading.characters, shot, onlyCamera(parts, countIssues(evidence))),
+    character: characterOf(castOf(reading, evidence), language),
     frames: frames?.frames ?? null,
     words,
     summing: late && begins >= reading.summingFrom,
@@ -129,7 +112,16 @@ export function sketch(reading: Reading, role: 'fix' | 'keep', mentions: readonl
   };
 }
 
-/** A note on the camera alone is about no character. */
-export function onlyCamera(parts: ReadonlySet<string>, issues: ReadonlyMap<string, number>): boolean {
-  return parts.size === 1 && parts.has('camera') && [...issues.keys()].every((issue) => issue === 'staging' || issue === 'tangent');
+/** Meanings that bear on whether a note is about anybody at all. */
+const CAST_MARKS: ReadonlySet<string> = new Set(['camera', 'prop', 'staging', 'tangent', 'both', 'whole-shot', 'points']);
+
+/** Everybody that some evidence may be about, and nobody. */
+export function castOf(reading: Reading, evidence: Evidence): CharacterCandidate[] {
+  const marks = new Set<string>();
+  for (const hit of evidence.hits) if (CAST_MARKS.has(hit.means)) marks.add(hit.means);
+  const parts = countMeanings(evidence, 'parts');
+  if (parts.size === 0) marks.add('no-part');
+  if (parts.size === 1) marks.add(`only:${[...parts.keys()][0]}`);
+  for (const [issue, count] of countIssues(evidence)) if (count > 1) marks.add(`again:${issue}`);
+  return characterCandidates(reading.talk, evidence.ranges, reading.characters, reading.shot, [...marks]);
 }

@@ -62,6 +62,7 @@ export function statementFeatures(talk: Talk, ranges: readonly TokenRange[], lin
     const { range, cues, parts, issues, stems } = stretch;
     const before = stretches[i - 1];
     const after = stretches[i + 1];
+    const later = stretches[i + 2];
     const place = range.first / Math.max(1, total);
     if (place > 0.6 && cues.includes('order:sums-up')) summing = true;
     const recent = stretches.slice(Math.max(0, i - PART_MEMORY), i).reverse();
@@ -74,6 +75,7 @@ export function statementFeatures(talk: Talk, ranges: readonly TokenRange[], lin
       ...cues.map((cue) => `cue:${cue}`),
       ...(before?.cues ?? []).map((cue) => `before:${cue}`),
       ...(after?.cues ?? []).map((cue) => `after:${cue}`),
+      ...(later?.cues ?? []).filter((cue) => cue.startsWith('roles:')).map((cue) => `later:${cue}`),
       ...[...issues].map((issue) => `issue:${issue}`),
       `issues:${Math.min(issues.size, 3)}`,
       ...(parts.size > 0 ? ['part'] : ['no-part']),

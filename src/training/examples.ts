@@ -4,9 +4,10 @@ import type { Language } from '../language/language.ts';
 import { rangeOfWords, readTalk, type Talk, type TokenRange } from '../language/talk.ts';
 import { amountCandidates } from '../notes/finders/amount.ts';
 import { partCandidates } from '../notes/finders/body.ts';
-import { frameCandidates } from '../notes/finders/frames.ts';
+import { dialogueForms, frameCandidates, placeFeatures } from '../notes/finders/frames.ts';
 import { judge, withIssue } from '../notes/finders/judge.ts';
 import { evidenceOf, noteFeatures } from '../notes/evidence.ts';
+import { castOf, readForNotes } from '../notes/reading.ts';
 import { findDialogue } from '../statements/dialogue.ts';
 import { findRepairs } from '../statements/repairs.ts';
 import { CUT, gapFeatures, JOIN } from '../statements/split.ts';
@@ -186,7 +187,7 @@ export function judgedExamples(prepared: Prepared, language: Language, of: (gold
 /** Which parts of a note's candidates it is about. */
 export function partExamples(prepared: Prepared, language: Language): Example[] {
   return noteExamples(prepared).flatMap(({ id, gold, features }) =>
-    partCandidates(evidenceOf(prepared.talk, statementsOf(prepared, id)), judge(features, language).issue).map(
+    partCandidates(prepared.talk, evidenceOf(prepared.talk, statementsOf(prepared, id)), judge(features, language).issue).map(
       ({ part, features: own }) => ({ features: own, label: gold.body.includes(part) ? 'in' : 'out' }),
     ),
   );
@@ -194,13 +195,17 @@ export function partExamples(prepared: Prepared, language: Language): Example[] 
 
 /** Which numbers of a talk name frames of the shot. */
 export function frameExamples(prepared: Prepared, language: Language): Example[] {
-  const { critique, talk, shot } = prepared;
+  const { critique, talk, shot, statements } = prepared;
+  const spoken = dialogueForms(shot);
   return frameCandidates(talk, shot, language).map((said) => {
     const at = segmentAt(prepared, said);
     const frames = at === undefined ? null : critique.notes[critique.segments[at]?.note ?? '']?.frames;
     const [from, to] = said.frames;
     const inside = frames && from >= frames[0] - 1 && to <= frames[1] + 1;
-    return { features: said.features, label: inside ? 'frame' : 'other' };
+    return {
+      features: [...said.features, ...placeFeatures(talk, said, statements, spoken)],
+      label: inside ? 'frame' : 'other',
+    };
   });
 }
 
@@ -219,6 +224,18 @@ export function amountExamples(prepared: Prepared, language: Language): Example[
       return { features, label: right ? 'change' : 'other' };
     });
   });
+}
+
+/** Whom a note is about, of everybody in the shot and nobody. */
+export function characterExamples(prepared: Prepared, language: Language): Example[] {
+  const { critique, talk, transcript, statements, shot } = prepared;
+  const reading = readForNotes(transcript, statements, shot, language);
+  return Object.entries(critique.notes).flatMap(([id, gold]) =>
+    castOf(reading, evidenceOf(talk, statementsOf(prepared, id))).map(({ name, features }) => ({
+      features,
+      label: name === gold.character ? 'meant' : 'other',
+    })),
+  );
 }
 
 function segmentAt({ ranges }: Prepared, token: TokenRange): number | undefined {

@@ -23,7 +23,7 @@ function noteOf({ critique, statements }: Prepared, statement: Statement | undef
  * mention which earlier points it is about, and at each taking back which point is meant.
  */
 export function joinAndTakeBackExamples(prepared: Prepared, language: Language): { join: Example[]; takeBack: Example[] } {
-  const reading = readForNotes(prepared.transcript, prepared.shot, language);
+  const reading = readForNotes(prepared.transcript, prepared.statements, prepared.shot, language);
   const points: GoldPoint[] = [];
   const join: Example[] = [];
   const takeBack: Example[] = [];

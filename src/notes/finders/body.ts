@@ -1,6 +1,7 @@
 import { type Issue, PAIRED_PARTS, PARTS, type Part, SIDES, type Side } from '../../basics/terms.ts';
 import { classify, type Features } from '../../language/chain-model.ts';
 import type { Language } from '../../language/language.ts';
+import type { Talk } from '../../language/talk.ts';
 import type { Evidence } from '../evidence.ts';
 import type { BodyPart } from '../note.ts';
 import type { Ranked } from './judge.ts';
@@ -17,36 +18,29 @@ const LIKELY_ISSUE = 0.25;
 const isPart = (id: string): id is Part => (PARTS as readonly string[]).includes(id);
 const isSide = (id: string): id is Side => (SIDES as readonly string[]).includes(id);
 
+interface SaidPart {
+  count: number;
+  readonly statements: Set<number>;
+  readonly roles: Set<string>;
+  readonly marks: Set<string>;
+}
+
+/** A part this close to a phrase for a fault is what the fault is of. */
+const NEAR_FAULT = 3;
+/** A part this soon after "like a" is the comparison's, not the character's. */
+const COMPARISON_REACH = 4;
+
 /**
- * Every part said in a note, and every part of the body that its fault usually lies in, with what speaks for each:
- * how often, how early, in which role it was said.
+ * Every part said in a note, and every part of the body that its fault usually lies in, with what speaks for each: how
+ * often, how early, in which role and in which surroundings it was said.
  */
-export function partCandidates(evidence: Evidence, issue: Ranked<Issue>): PartCandidate[] {
-  const said = new Map<Part, { count: number; statements: Set<number>; roles: Set<string> }>();
-  let order = 0;
-  const rankOf = new Map<Part, number>();
-  for (const hit of evidence.hits) {
-    if (hit.lexicon !== 'parts' || !isPart(hit.means)) continue;
-    const entry = said.get(hit.means) ?? { count: 0, statements: new Set<number>(), roles: new Set<string>() };
-    const at = evidence.ranges.findIndex((range) => hit.first >= range.first && hit.last <= range.last);
-    entry.count += 1;
-    entry.statements.add(at);
-    entry.roles.add(evidence.statements[at]?.role ?? '');
-    if (!rankOf.has(hit.means)) rankOf.set(hit.means, order++);
-    said.set(hit.means, entry);
-  }
+export function partCandidates(talk: Talk, evidence: Evidence, issue: Ranked<Issue>): PartCandidate[] {
+  const said = saidParts(talk, evidence);
+  const order = [...said.keys()];
   const faults = issue.filter(({ probability }) => probability >= LIKELY_ISSUE).map(({ value }) => value);
   return PARTS.flatMap((part): PartCandidate[] => {
     const entry = said.get(part);
-    if (!entry) {
-      if (faults.length === 0) return [];
-      return [
-        {
-          part,
-          features: ['unsaid', `unsaid:${part}`, ...faults.map((fault) => `usual:${fault}:${part}`), ...(said.size === 0 ? faults.map((fault) => `alone:${fault}:${part}`) : ['others-said'])],
-        },
-      ];
-    }
+    if (!entry) return faults.length === 0 ? [] : [{ part, features: unsaidFeatures(part, faults, said.size) }];
     const share = entry.statements.size / Math.max(1, evidence.ranges.length);
     return [
       {
@@ -56,12 +50,13 @@ export function partCandidates(evidence: Evidence, issue: Ranked<Issue>): PartCa
           `part:${part}`,
           `count:${Math.min(entry.count, 3)}`,
           `share:${Math.ceil(share * 3)}`,
-          `order:${Math.min(rankOf.get(part) ?? 0, 4)}`,
+          `order:${Math.min(order.indexOf(part), 4)}`,
           `kinds:${Math.min(said.size, 5)}`,
-          ...(said.size === 1 ? ['only'] : []),
+          ...(said.size === 1 ? ['only', `only:${part}`] : []),
           ...(entry.statements.has(0) ? ['first-statement'] : []),
           ...[...entry.roles].map((role) => `role:${role}`),
           ...(entry.roles.size === 1 && entry.roles.has('why') ? ['reason-only'] : []),
+          ...entry.marks,
           ...faults.map((fault) => `fault:${fault}:${part}`),
         ],
       },
@@ -69,10 +64,49 @@ export function partCandidates(evidence: Evidence, issue: Ranked<Issue>): PartCa
   });
 }
 
+function unsaidFeatures(part: Part, faults: readonly Issue[], others: number): Features {
+  return [
+    'unsaid',
+    `unsaid:${part}`,
+    ...faults.map((fault) => `usual:${fault}:${part}`),
+    ...(others === 0 ? faults.map((fault) => `alone:${fault}:${part}`) : ['others-said']),
+  ];
+}
+
+function saidParts(talk: Talk, evidence: Evidence): Map<Part, SaidPart> {
+  const said = new Map<Part, SaidPart>();
+  const faults = evidence.hits.filter((hit) => hit.lexicon.startsWith('issues/'));
+  for (const hit of evidence.hits) {
+    if (hit.lexicon !== 'parts' || !isPart(hit.means)) continue;
+    const entry = said.get(hit.means) ?? { count: 0, statements: new Set(), roles: new Set(), marks: new Set() };
+    const at = evidence.ranges.findIndex((range) => hit.first >= range.first && hit.last <= range.last);
+    entry.count += 1;
+    entry.statements.add(at);
+    entry.roles.add(evidence.statements[at]?.role ?? '');
+    const form = (i: number): string => talk.tokens[i]?.form ?? '';
+    entry.marks.add(`prev:${form(hit.first - 1)}`).add(`next:${form(hit.last + 1)}`);
+    if (faults.some((fault) => fault.first <= hit.last + NEAR_FAULT && fault.last >= hit.first - NEAR_FAULT)) entry.marks.add('near-fault');
+    if (faults.some((fault) => fault.first <= hit.first && fault.last >= hit.last)) entry.marks.add('in-fault');
+    if (hit.first - (evidence.ranges[at]?.first ?? 0) <= 2) entry.marks.add('opens-statement');
+    const compared = evidence.hits.some(
+      (other) => other.means === 'compares' && other.first < hit.first && hit.first - other.last <= COMPARISON_REACH,
+    );
+    if (compared) entry.marks.add('compared');
+    if (evidence.hits.some((other) => other.lexicon === 'sides' && Math.abs(other.first - hit.first) <= 2)) entry.marks.add('sided');
+    said.set(hit.means, entry);
+  }
+  return said;
+}
+
 /** The parts a note is about, with the side of each where it was said, and how sure the least sure of them is. */
-export function findBody(evidence: Evidence, issue: Ranked<Issue>, language: Language): { body: BodyPart[]; confidence: number } {
+export function findBody(
+  talk: Talk,
+  evidence: Evidence,
+  issue: Ranked<Issue>,
+  language: Language,
+): { body: BodyPart[]; confidence: number } {
   const model = language.models.get('body');
-  const judged = partCandidates(evidence, issue).map(({ part, features }) => ({
+  const judged = partCandidates(talk, evidence, issue).map(({ part, features }) => ({
     part,
     likely: model ? (classify(model, features).get('in') ?? 0) : features.includes('said') ? 0.8 : 0,
   }));

@@ -1,6 +1,9 @@
 import type { Character, Shot } from '../../basics/shot.ts';
+import { classify, type Features } from '../../language/chain-model.ts';
+import type { Language } from '../../language/language.ts';
 import type { Talk, TokenRange } from '../../language/talk.ts';
 import { formsOf } from '../../language/tokens.ts';
+import { stepOf } from '../../statements/split.ts';
 
 /** A place where a character is named or meant by a word of theirs. */
 export interface CharacterMention extends TokenRange {
@@ -44,33 +47,63 @@ function singular(forms: readonly string[]): string[] {
   return forms.map((form, i) => (i === forms.length - 1 ? form.replace(/s$/, '') : form));
 }
 
-/** How much more a name says than a pronoun of one character's own. */
-const NAME_WEIGHT = 2;
+/** Somebody, or nobody, that a note may be about, with what speaks for it. */
+export interface CharacterCandidate {
+  readonly name: string | null;
+  readonly features: Features;
+}
+
+/** Shortest word that is a name or a role rather than a pronoun. */
+const SHORTEST_NAME = 5;
+const SHARE_STEPS = [0.1, 0.3, 0.5, 0.7, 0.9];
 
 /**
- * The character that a note is about: the one most meant in its statements; where none is, the one in mind when it
- * began; the only one of the shot. Null for notes on the camera alone and where the shot has no characters.
+ * Every character of the shot, and nobody (the camera, the whole picture), with what the note and the talk before it
+ * say for each. `marks` are features of the note itself that bear on whether it is about anybody.
  */
-export function characterOf(
+export function characterCandidates(
+  talk: Talk,
   ranges: readonly TokenRange[],
   mentions: readonly CharacterMention[],
   shot: Shot,
-  cameraOnly: boolean,
-): string | null {
-  if (cameraOnly) return null;
-  if (shot.characters.length === 1) return shot.characters[0]?.name ?? null;
-  const weights = new Map<Character, number>();
-  for (const range of ranges) {
-    for (const mention of mentions) {
-      if (mention.first < range.first || mention.last > range.last) continue;
-      const pronoun = mention.character.words.some((word) => word.length <= 4);
-      const weight = mention.certain && !pronoun ? NAME_WEIGHT : 1;
-      weights.set(mention.character, (weights.get(mention.character) ?? 0) + weight);
-    }
-  }
-  const [most] = [...weights].sort((a, b) => b[1] - a[1]);
-  if (most) return most[0].name;
+  marks: readonly string[],
+): CharacterCandidate[] {
   const begins = ranges[0]?.first ?? 0;
-  const before = mentions.findLast((mention) => mention.first < begins);
-  return before?.character.name ?? null;
+  const inside = mentions.filter((mention) => ranges.some((range) => mention.first >= range.first && mention.last <= range.last));
+  const before = mentions.findLast((mention) => mention.first < begins)?.character;
+  const named = (mention: CharacterMention): boolean =>
+    talk.tokens.slice(mention.first, mention.last + 1).some((token) => token.form.length >= SHORTEST_NAME);
+  const several = shot.characters.length > 1 ? 'several' : 'single';
+  const people = shot.characters.map((character): CharacterCandidate => {
+    const own = inside.filter((mention) => mention.character === character);
+    const share = mentions.length === 0 ? 0 : mentions.filter((mention) => mention.character === character).length / mentions.length;
+    return {
+      name: character.name,
+      features: [
+        'somebody',
+        several,
+        `${several}:count:${Math.min(own.length, 4)}`,
+        `share:${stepOf(own.length / Math.max(1, inside.length), SHARE_STEPS)}:${Math.min(inside.length, 3)}`,
+        `talk-share:${stepOf(share, SHARE_STEPS)}`,
+        ...(own.some(named) ? ['named'] : []),
+        ...(own.length > 0 && own[0] === inside[0] ? ['first-meant'] : []),
+        ...(inside.find(named)?.character === character ? ['first-named'] : []),
+        ...(inside.length === 0 && before === character ? ['in-mind'] : []),
+        ...(before === character ? ['before'] : []),
+      ],
+    };
+  });
+  const nobody = ['nobody', several, `nobody:meant:${Math.min(inside.length, 3)}`, ...marks.map((mark) => `nobody:${mark}`)];
+  return [...people, { name: null, features: nobody }];
+}
+
+/** The character that a note is about, or null where it is about none, by the fitted model; else the one most meant. */
+export function characterOf(candidates: readonly CharacterCandidate[], language: Language): string | null {
+  const model = language.models.get('character');
+  let best: { name: string | null; likely: number } = { name: candidates[0]?.name ?? null, likely: -1 };
+  for (const { name, features } of candidates) {
+    const likely = model ? (classify(model, features).get('meant') ?? 0) : features.includes('first-meant') ? 1 : 0;
+    if (likely > best.likely) best = { name, likely };
+  }
+  return best.name;
 }

@@ -2,7 +2,9 @@ import type { Shot } from '../../basics/shot.ts';
 import { classify, type Features } from '../../language/chain-model.ts';
 import type { Language } from '../../language/language.ts';
 import type { SaidNumber } from '../../language/numbers.ts';
-import type { Talk, TokenRange } from '../../language/talk.ts';
+import { hitsWithin, type Talk, type TokenRange } from '../../language/talk.ts';
+import { formsOf } from '../../language/tokens.ts';
+import type { Statement } from '../../statements/statement.ts';
 import { stepOf } from '../../statements/split.ts';
 import { type FrameWords, frameWordsOf } from '../frame-words.ts';
 import { findQuantities, type Quantity } from './quantities.ts';
@@ -14,6 +16,8 @@ export interface SaidFrames extends TokenRange {
   readonly features: Features;
 }
 
+/** Most words between the two ends of a range on either side of what joins them: "all the way to, um, the". */
+const LONGEST_JOINT = 4;
 const VALUE_STEPS = [2, 6, 13, 25, 60, 200];
 
 /** A spoken number as a frame of the shot, or null where the shot has no such frame. Leads drop the thousands: 42 is 1042. */
@@ -65,18 +69,22 @@ function rangeFrom(
   words: FrameWords,
 ): (TokenRange & { frames: [number, number]; usedNext: boolean }) | null {
   const { tokens } = talk;
-  let at = here.last + 1;
-  while (at < here.last + 4 && !words.range.has(tokens[at]?.form ?? '')) at += 1;
-  const joiner = tokens[at]?.form ?? '';
-  const hyphen = next && next.first === here.last + 1 && tokens[here.last]?.stop === ',' && /[-–]$/.test(talk.words[tokens[here.last]?.word ?? 0]?.text ?? '');
-  if (!hyphen && !words.range.has(joiner)) return null;
-  // Between the first end and its joiner only a slip or a comma may stand.
-  if (!hyphen && at - here.last > 1) return null;
-  const opener = words.needs[joiner];
+  const form = (i: number): string => tokens[i]?.form ?? '';
+  const onward = here.last + 1;
+  if (words.onwards.has(form(onward)) && tokens[onward]?.stop !== '' && shot.last !== null) {
+    return { first: here.first, last: onward, frames: [first, shot.last], usedNext: false };
+  }
+  // "118-126" is one word.
+  const hyphen = next?.first === onward && tokens[here.last]?.word === tokens[onward]?.word;
+  let joiner = onward;
+  while (!hyphen && joiner < onward + LONGEST_JOINT && !words.range.has(form(joiner)) && words.passing.has(form(joiner))) joiner += 1;
+  if (!hyphen && !words.range.has(form(joiner))) return null;
+  const opener = words.needs[form(joiner)];
   if (opener && !tokens.slice(Math.max(0, here.first - 3), here.first).some((token) => token.form === opener)) return null;
-  let to = hyphen ? here.last + 1 : at + 1;
-  while (to <= at + 4 && (words.frame.has(tokens[to]?.form ?? '') || words.place.has(tokens[to]?.form ?? '') || words.passing.has(tokens[to]?.form ?? ''))) to += 1;
-  if (words.end.has(tokens[to]?.form ?? '') && shot.last !== null) {
+  let to = hyphen ? onward : joiner + 1;
+  const passes = (i: number): boolean => words.frame.has(form(i)) || words.range.has(form(i)) || words.place.has(form(i)) || words.passing.has(form(i));
+  while (to <= joiner + LONGEST_JOINT && next?.first !== to && passes(to)) to += 1;
+  if (words.end.has(form(to)) && shot.last !== null) {
     return { first: here.first, last: to, frames: [first, shot.last], usedNext: false };
   }
   if (!next || next.first !== to) return null;
@@ -143,19 +151,44 @@ function withFeatures(
     `digits:${/^\d/.test(form(number.first))}`,
     `value:${kind}:${stepOf(number.value, VALUE_STEPS)}`,
     `parts:${Math.min(number.parts.length, 2)}`,
+    `around:${kind}:${closes(place.first - 1) === '' ? 'open' : 'closed'}:${closes(place.last) === '' ? 'open' : 'closed'}`,
+    ...new Set(
+      hitsWithin(talk, { first: Math.max(0, place.first - 2), last: place.last + 2 })
+        .filter((hit) => hit.last >= place.first && hit.first <= place.last)
+        .map((hit) => `in:${hit.lexicon}:${hit.means}`),
+    ),
     ...(number.value !== place.frames[0] ? ['thousands-dropped'] : []),
   ];
   return { first: place.first, last: place.last, frames: place.frames, kind, features };
 }
 
+/** What the statement and the shot around a candidate say of it. */
+export function placeFeatures(talk: Talk, said: SaidFrames, statements: readonly Statement[], spoken: ReadonlySet<string>): Features {
+  const word = talk.tokens[said.first]?.word ?? 0;
+  const statement = statements.find((one) => one.firstWord <= word && one.lastWord >= word);
+  const inLine = talk.tokens.slice(said.first, said.last + 1).some((token) => spoken.has(token.form));
+  return [`role:${statement?.role}`, `role:${statement?.role}:${said.kind}`, ...(inLine ? ['in-dialogue'] : [])];
+}
+
+/** The forms of the words that the shot's own dialogue holds. */
+export function dialogueForms(shot: Shot): Set<string> {
+  return new Set(shot.dialogue.flatMap(formsOf));
+}
+
 /** The frames that the talk really names, each with how sure that is. Without a fitted model, ranges and named frames only. */
-export function findFrames(talk: Talk, shot: Shot, language: Language): (SaidFrames & { confidence: number })[] {
+export function findFrames(
+  talk: Talk,
+  statements: readonly Statement[],
+  shot: Shot,
+  language: Language,
+): (SaidFrames & { confidence: number })[] {
   const model = language.models.get('frame-number');
+  const spoken = dialogueForms(shot);
   return frameCandidates(talk, shot, language)
     .map((said) => ({
       ...said,
       confidence: model
-        ? (classify(model, said.features).get('frame') ?? 0)
+        ? (classify(model, [...said.features, ...placeFeatures(talk, said, statements, spoken)]).get('frame') ?? 0)
         : said.kind !== 'single' || said.features.includes('frame-word')
           ? 0.9
           : 0.1,

@@ -17,6 +17,8 @@ const UNITS = ['frames', 'seconds', 'degrees', 'percent'] as const;
 const REACH = 3;
 /** A bare number above this is no number of frames to add. */
 const LARGEST_BARE = 24;
+/** How far after a quantity a second number may stand that widens it, in tokens. */
+const WIDENING_REACH = 3;
 
 interface Size {
   readonly min: number;
@@ -43,37 +45,53 @@ export function findQuantities(talk: Talk, language: Language): Quantity[] {
 
 function quantityAt(talk: Talk, from: number, words: FrameWords, language: Language): Quantity | null {
   const { tokens } = talk;
+  const part = partAt(talk, from, words);
+  if (part) return part;
   const size = sizeAt(talk, from, words, language);
   if (!size) return null;
-  let { min, max, next } = size;
-  if (tokens[from]?.form.endsWith('%')) return { first: from, last: next - 1, min, max, unit: 'percent', unitSaid: true };
-  let more = false;
-  for (let skipped = 0; skipped <= REACH; skipped++) {
-    const token = tokens[next];
-    if (!token || (skipped > 0 && tokens[next - 1]?.stop !== '' && tokens[next - 1]?.stop !== ',')) break;
+  const { min, max, next } = size;
+  if (tokens[next - 1]?.form.endsWith('%')) return { first: from, last: next - 1, min, max, unit: 'percent', unitSaid: true };
+  for (let at = next; at <= next + REACH; at++) {
+    const token = tokens[at];
+    if (!token || closes(talk, at - 1)) break;
     const unit = unitOf(token.form, words);
     if (unit) {
-      const tail = tailAt(talk, next + 1, words, language);
-      if (tail) ({ max } = tail);
-      const last = tail ? tail.next - 1 : next;
-      return { first: from, last, min: Math.min(min, max), max: Math.max(min, max), unit, unitSaid: true };
+      const wider = widened(talk, at + 1, max, words, language);
+      return { first: from, last: wider?.last ?? at, min, max: wider?.max ?? max, unit, unitSaid: true };
     }
-    // "half a second": the article belongs to the unit.
     if (!words.between.has(token.form)) break;
-    if (words.more.has(token.form)) more = true;
-    next += 1;
   }
-  const bareArticle = language.numbers.at(tokens, from) === null;
-  if (bareArticle || max > LARGEST_BARE || !more) return null;
-  return { first: from, last: next - 1, min, max, unit: 'frames', unitSaid: false };
+  const bare = language.numbers.at(tokens, from);
+  if (!bare || !Number.isInteger(min) || min < 1 || max > LARGEST_BARE) return null;
+  const wider = max > min ? null : widened(talk, next, max, words, language);
+  return { first: from, last: wider?.last ?? next - 1, min, max: wider?.max ?? max, unit: 'frames', unitSaid: false };
 }
 
-/** "a frame or two": what widens a quantity after its unit. */
-function tailAt(talk: Talk, from: number, words: FrameWords, language: Language): { max: number; next: number } | null {
-  if (talk.tokens[from - 1]?.stop !== '' || !words.alternatives.has(talk.tokens[from]?.form ?? '')) return null;
-  const number = language.numbers.at(talk.tokens, from + 1);
-  if (!number || number.value > LARGEST_BARE || unitOf(talk.tokens[number.last + 1]?.form ?? '', words)) return null;
-  return { max: number.value, next: number.last + 1 };
+/** Whether a sentence ends with a token. */
+function closes(talk: Talk, token: number): boolean {
+  const stop = talk.tokens[token]?.stop;
+  return stop === '.' || stop === '?';
+}
+
+/** A part of the whole: "by half", "a third of it". */
+function partAt(talk: Talk, from: number, words: FrameWords): Quantity | null {
+  const form = talk.tokens[from]?.form ?? '';
+  const part = Object.hasOwn(words.parts, form) ? words.parts[form] : undefined;
+  if (part === undefined || unitOf(talk.tokens[from + 1]?.form ?? '', words) || unitOf(talk.tokens[from + 2]?.form ?? '', words)) return null;
+  return { first: from, last: from, min: part, max: part, unit: 'percent', unitSaid: false };
+}
+
+/** "a frame or two", "two frames ahead, maybe three", "one frame minimum, two is better": what widens a quantity. */
+function widened(talk: Talk, from: number, least: number, words: FrameWords, language: Language): { max: number; last: number } | null {
+  for (let at = from; at <= from + WIDENING_REACH; at++) {
+    if (closes(talk, at - 1)) return null;
+    const number = language.numbers.at(talk.tokens, at);
+    if (!number) continue;
+    const opened = words.alternatives.has(talk.tokens[at - 1]?.form ?? '') || talk.tokens[at - 1]?.stop === ',';
+    const own = unitOf(talk.tokens[number.last + 1]?.form ?? '', words);
+    return opened && !own && number.value > least && number.value <= least * 2 + 1 ? { max: number.value, last: number.last } : null;
+  }
+  return null;
 }
 
 /** One number or a span of two ("one or two", "three to four", "a couple", "a few"), and the token after it. */
@@ -93,9 +111,13 @@ function sizeAt(talk: Talk, from: number, words: FrameWords, language: Language)
     : { min: known?.[0] ?? 0, max: known?.[1] ?? 0, next: from + 1 };
   const halfway = fraction(talk, one.next, words);
   const whole = halfway ? { min: one.min + halfway.value, max: one.max + halfway.value, next: halfway.next } : one;
-  if (!words.alternatives.has(tokens[whole.next]?.form ?? '')) return whole;
-  const other = language.numbers.at(tokens, whole.next + 1);
-  if (!other || other.value <= whole.max) return whole;
+  // "ten, twelve frames" as well as "ten or twelve".
+  const listed = tokens[whole.next - 1]?.stop === ',';
+  let at = whole.next;
+  while (at < whole.next + 2 && words.alternatives.has(tokens[at]?.form ?? '')) at += 1;
+  if (at === whole.next && !listed) return whole;
+  const other = language.numbers.at(tokens, at);
+  if (!other || other.value <= whole.max || other.value > whole.max * 2 + 1 || closes(talk, at - 1)) return whole;
   return { min: whole.min, max: other.value, next: other.last + 1 };
 }
 

@@ -1,6 +1,5 @@
 import { z } from 'zod';
 import type { Language } from '../../language/language.ts';
-import { readTable } from '../reading.ts';
 
 export const CALIBRATED = ['role', 'issue', 'body', 'basis', 'strength', 'frames'] as const;
 export type Calibrated = (typeof CALIBRATED)[number];
@@ -18,7 +17,7 @@ export type Calibration = z.infer<typeof calibrationSchema>;
 
 /** The calibration of a language; without a fitted one scores stand as they are. */
 export function calibrationOf(language: Language): Calibration {
-  return calibrationSchema.parse(readTable(language, 'calibration'));
+  return calibrationSchema.parse(language.tables.get('calibration') ?? {});
 }
 
 /** A raw score as the share of such scores that are right, between the fitted points in a straight line. */
