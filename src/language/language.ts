@@ -1,11 +1,12 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { parse } from 'yaml';
 import { PersonError } from '../basics/problem.ts';
 import { type ChainModel, chainModelSchema } from './chain-model.ts';
 import type { Lexicon } from './lexicon.ts';
 import { NumberReader, readNumberWords } from './numbers.ts';
-import { readLexiconFolder } from './read-lexicons.ts';
+import { lexiconNames, readLexicon } from './read-lexicons.ts';
 
 /** Everything that is known of one language. Read once; the stages only look things up in it. */
 export interface Language {
@@ -14,39 +15,52 @@ export interface Language {
   readonly lexicons: ReadonlyMap<string, Lexicon>;
   /** Fitted weights, by file name without its ending. */
   readonly models: ReadonlyMap<string, ChainModel>;
-  /** Fitted tables that are no chain models, by file name without its ending; whoever uses one checks its form. */
+  /** Word tables and fitted tables, by file name without its ending; whoever uses one checks its form. */
   readonly tables: ReadonlyMap<string, unknown>;
-  /** The folder it was read from, for the word tables that single finders read for themselves. */
-  readonly folder: string;
 }
 
 const NUMBERS_FILE = 'numbers.yaml';
-/** Tables that are no lists of phrases and are read by those who use them. */
-const TABLES = new Set(['numbers', 'titles', 'frame-words']);
+/** Files that are tables and no lists of phrases. */
+const WORD_TABLES = ['titles', 'frame-words'];
+const NO_LEXICONS = new Set([basename(NUMBERS_FILE, '.yaml'), ...WORD_TABLES]);
 
 /** The folder of the one language that there is today. */
 export const ENGLISH = fileURLToPath(new URL('../lexicons/en', import.meta.url));
 
-/** Reads a language's folder. @throws PersonError where a lexicon is damaged; the message names file and entry. */
-export function loadLanguage(folder: string = ENGLISH): Language {
+/**
+ * Where the lexicons of a language's folder lie, by name: its own .yaml files in their order, then those of issues.
+ *
+ * @throws PersonError where the folder is none of a language.
+ */
+export function lexiconFiles(folder: string): { readonly name: string; readonly path: string }[] {
   if (!existsSync(join(folder, NUMBERS_FILE))) {
     throw new PersonError(`${folder} holds no lexicons: ${NUMBERS_FILE} is missing`);
   }
-  const numbers = new NumberReader(readNumberWords(join(folder, NUMBERS_FILE)));
-  const lexicons = new Map<string, Lexicon>();
-  for (const entry of ['.', 'issues']) {
-    const path = join(folder, entry);
-    if (!existsSync(path)) continue;
-    const prefix = entry === '.' ? '' : `${entry}/`;
-    for (const [name, lexicon] of readLexiconFolder(path, prefix, numbers.isNumber, TABLES)) lexicons.set(name, lexicon);
-  }
+  return ['', 'issues/'].flatMap((prefix) => {
+    const path = join(folder, prefix);
+    if (!existsSync(path)) return [];
+    return lexiconNames(path, NO_LEXICONS).map((name) => ({ name: `${prefix}${name}`, path: join(path, `${name}.yaml`) }));
+  });
+}
+
+/** How the language of a folder says numbers. */
+export function loadNumbers(folder: string): NumberReader {
+  return new NumberReader(readNumberWords(join(folder, NUMBERS_FILE)));
+}
+
+/** Reads a language's folder. @throws PersonError where a lexicon is damaged; the message names file and entry. */
+export function loadLanguage(folder: string = ENGLISH): Language {
+  const files = lexiconFiles(folder);
+  const numbers = loadNumbers(folder);
+  const lexicons = new Map(
+    files.map(({ name, path }) => [name, readLexicon(path, numbers.isNumber, name)]),
+  );
   const fitted = readFitted(join(folder, 'models'));
   return {
     numbers,
     lexicons,
     models: new Map(fitted.filter(([name]) => name.endsWith(CHAIN)).map(([name, data]) => [basename(name, CHAIN), chainModelSchema.parse(data)])),
-    tables: new Map(fitted.filter(([name]) => !name.endsWith(CHAIN))),
-    folder,
+    tables: new Map([...readWordTables(folder), ...fitted.filter(([name]) => !name.endsWith(CHAIN))]),
   };
 }
 
@@ -58,4 +72,12 @@ function readFitted(folder: string): [name: string, data: unknown][] {
   return readdirSync(folder)
     .filter((file) => file.endsWith('.json'))
     .map((file) => [basename(file, '.json'), JSON.parse(readFileSync(join(folder, file), 'utf8'))]);
+}
+
+function readWordTables(folder: string): [name: string, data: unknown][] {
+  return WORD_TABLES.map((name) => {
+    const path = join(folder, `${name}.yaml`);
+    if (!existsSync(path)) throw new PersonError(`${folder} lacks ${name}.yaml`);
+    return [name, parse(readFileSync(path, 'utf8'), { schema: 'failsafe' })];
+  });
 }

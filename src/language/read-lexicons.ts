@@ -1,23 +1,26 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { basename } from 'node:path';
 import { parseDocument } from 'yaml';
 import { z } from 'zod';
 import { messageOf, PersonError } from '../basics/problem.ts';
-import { entrySchema, Lexicon } from './lexicon.ts';
+import { type Entry, entrySchema, Lexicon } from './lexicon.ts';
 import type { IsNumber } from './phrase.ts';
 
 /**
- * Reads one lexicon file. YAML's failsafe schema is used: the others turn `on`, `12:30` and `042` into something else.
+ * Reads the entries of one lexicon file; their phrases are not looked into. YAML's failsafe schema is used: the others
+ * turn `on`, `12:30` and `042` into something else.
+ *
  * @throws PersonError that names the file, the entry and the mend.
  */
-export function readLexicon(path: string, isNumber: IsNumber, name: string = basename(path, '.yaml')): Lexicon {
+export function readEntries(path: string): Entry[] {
   const file = basename(path);
   const document = parseDocument(readFileSync(path, 'utf8'), { schema: 'failsafe' });
   const [mistake] = document.errors;
   if (mistake) throw new PersonError(`${file} is not YAML: ${mistake.message.split('\n')[0]}`);
   const entries = z.array(z.unknown()).safeParse(document.toJS());
-  if (!entries.success) throw new PersonError(`${file} must be a list of entries, each beginning with "- says:"`);
-  const read = entries.data.map((entry, index) => {
+  if (!entries.success)
+    throw new PersonError(`${file} must be a list of entries, each beginning with "- says:"`);
+  return entries.data.map((entry, index) => {
     const parsed = entrySchema.safeParse(entry);
     if (parsed.success) return parsed.data;
     const [issue] = parsed.error.issues;
@@ -25,26 +28,30 @@ export function readLexicon(path: string, isNumber: IsNumber, name: string = bas
       `${file}, entry ${index + 1}: ${issue?.path.join('.') ?? ''} ${issue?.message ?? ''}; an entry has says, also, means, yes and no`,
     );
   });
+}
+
+/**
+ * Reads one lexicon file.
+ * @throws PersonError that names the file, the entry or phrase, and the mend.
+ */
+export function readLexicon(
+  path: string,
+  isNumber: IsNumber,
+  name: string = basename(path, '.yaml'),
+): Lexicon {
+  const entries = readEntries(path);
   try {
-    return new Lexicon(name, read, isNumber);
+    return new Lexicon(name, entries, isNumber);
   } catch (error) {
-    throw new PersonError(`${file}: ${messageOf(error)}`);
+    throw new PersonError(`${basename(path)}: ${messageOf(error)}`);
   }
 }
 
-/** Every .yaml file of a folder but those to leave out, by its name without the ending and with a prefix, in the order of names. */
-export function readLexiconFolder(
-  folder: string,
-  prefix: string,
-  isNumber: IsNumber,
-  leaveOut: ReadonlySet<string> = new Set(),
-): Map<string, Lexicon> {
-  const names = readdirSync(folder)
+/** The .yaml files of a folder but those to leave out, without their ending, in the order of names. */
+export function lexiconNames(folder: string, leaveOut: ReadonlySet<string>): string[] {
+  return readdirSync(folder)
     .filter((file) => file.endsWith('.yaml'))
     .map((file) => basename(file, '.yaml'))
     .filter((name) => !leaveOut.has(name))
     .sort();
-  return new Map(
-    names.map((name) => [`${prefix}${name}`, readLexicon(join(folder, `${name}.yaml`), isNumber, `${prefix}${name}`)]),
-  );
 }

@@ -1,6 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { parse } from 'yaml';
 import { z } from 'zod';
 import type { Language } from '../language/language.ts';
 
@@ -34,14 +31,14 @@ const frameWordsSchema = z.strictObject({
 /** The words with which one language says frames and amounts. */
 export type FrameWords = z.infer<typeof frameWordsSchema>;
 
-const read = new Map<string, FrameWords>();
+const read = new WeakMap<Language, FrameWords>();
 
-/** The frame words of a language, read once. */
+/** The frame words of a language, their form checked once. */
 export function frameWordsOf(language: Language): FrameWords {
-  const known = read.get(language.folder);
-  if (known) return known;
-  const text = readFileSync(join(language.folder, 'frame-words.yaml'), 'utf8');
-  const words = frameWordsSchema.parse(parse(text, { schema: 'failsafe' }));
-  read.set(language.folder, words);
+  let words = read.get(language);
+  if (!words) {
+    words = frameWordsSchema.parse(language.tables.get('frame-words'));
+    read.set(language, words);
+  }
   return words;
 }

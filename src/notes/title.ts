@@ -1,6 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { parse } from 'yaml';
 import { z } from 'zod';
 import { ISSUES, type Issue } from '../basics/terms.ts';
 import type { Language } from '../language/language.ts';
@@ -20,13 +17,14 @@ const titlesSchema = z
   });
 type Titles = z.infer<typeof titlesSchema>;
 
-const read = new Map<string, Titles>();
+const read = new WeakMap<Language, Titles>();
 
 function titlesOf(language: Language): Titles {
-  const known = read.get(language.folder);
-  if (known) return known;
-  const titles = titlesSchema.parse(parse(readFileSync(join(language.folder, 'titles.yaml'), 'utf8'), { schema: 'failsafe' }));
-  read.set(language.folder, titles);
+  let titles = read.get(language);
+  if (!titles) {
+    titles = titlesSchema.parse(language.tables.get('titles'));
+    read.set(language, titles);
+  }
   return titles;
 }
 

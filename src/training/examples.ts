@@ -14,7 +14,7 @@ import { CUT, gapFeatures, JOIN } from '../statements/split.ts';
 import type { Statement } from '../statements/statement.ts';
 import { statementFeatures } from '../statements/statement-features.ts';
 import type { Transcript, Word } from '../transcript/transcript.ts';
-import { type Critique, type GoldNote, shotOf, spokenForm } from './critiques.ts';
+import { type Critique, type GoldNote, shotOf, spokenForm } from '../measure/critique.ts';
 import type { LabelledSequence } from './fit-chain.ts';
 
 /** One labelled thing: its features and the label a person gave it. */

@@ -1,8 +1,19 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
+import { parseRecord } from '../basics/json-record.ts';
+import { PersonError } from '../basics/problem.ts';
 import { type Shot, shotSchema } from '../basics/shot.ts';
-import { AMOUNT_ACTIONS, AMOUNT_UNITS, BASES, ISSUES, PARTS, ROLES, SIDES, STRENGTHS } from '../basics/terms.ts';
+import {
+  AMOUNT_ACTIONS,
+  AMOUNT_UNITS,
+  BASES,
+  ISSUES,
+  PARTS,
+  ROLES,
+  SIDES,
+  STRENGTHS,
+} from '../basics/terms.ts';
 import type { Transcript, Word } from '../transcript/transcript.ts';
 
 const goldNoteSchema = z.looseObject({
@@ -17,7 +28,12 @@ const goldNoteSchema = z.looseObject({
   strength: z.enum(STRENGTHS),
   frames: z.tuple([z.number(), z.number()]).nullable(),
   amount: z
-    .looseObject({ min: z.number(), max: z.number(), unit: z.enum(AMOUNT_UNITS), what: z.enum(AMOUNT_ACTIONS) })
+    .looseObject({
+      min: z.number(),
+      max: z.number(),
+      unit: z.enum(AMOUNT_UNITS),
+      what: z.enum(AMOUNT_ACTIONS),
+    })
     .nullable(),
   alternatives: z.number().default(0),
   tier: z.number(),
@@ -25,30 +41,65 @@ const goldNoteSchema = z.looseObject({
 export type GoldNote = z.infer<typeof goldNoteSchema>;
 
 const critiqueSchema = z.looseObject({
-  name: z.string(),
-  fps: z.number(),
-  shot: z.looseObject({
-    first: z.number(),
-    last: z.number(),
-    characters: z.array(z.looseObject({ name: z.string(), words: z.array(z.string()) })),
-    dialogue: z.array(z.string()),
-  }),
+  name: z.string().min(1),
+  fps: z.number().positive().max(240),
+  // As strict as the shot schema, so that a fault is told of where the file is read.
+  shot: z
+    .looseObject({
+      first: z.int(),
+      last: z.int(),
+      characters: z.array(z.looseObject({ name: z.string().min(1), words: z.array(z.string().min(1)) })),
+      dialogue: z.array(z.string()),
+    })
+    .refine((shot) => shot.last >= shot.first, {
+      error: 'the last frame comes before the first',
+      path: ['last'],
+    }),
   segments: z.array(
-    z.looseObject({ say: z.string(), pause: z.number(), role: z.enum(ROLES), note: z.string().optional() }),
+    z.looseObject({
+      say: z.string().regex(/\S/, 'must hold words'),
+      pause: z.number().nonnegative(),
+      role: z.enum(ROLES),
+      note: z.string().optional(),
+    }),
   ),
   notes: z.record(z.string(), goldNoteSchema),
 });
 /** A labelled critique: what was said, breath by breath, and the notes a careful lead animator took from it. */
 export type Critique = z.infer<typeof critiqueSchema>;
 
-/** Reads every .json of the folders, in the order of names. @throws ZodError where one is not a labelled critique. */
+const KIND = {
+  what: 'a labelled critique',
+  advice: 'Mend it, or give a folder that holds labelled critiques alone.',
+};
+
+/**
+ * Reads every .json of the folders, in the order of names.
+ *
+ * @throws PersonError where a folder is not there or holds none, or where a file is not a labelled critique; the message
+ * names file and key.
+ */
 export function readCritiques(...folders: string[]): Critique[] {
   return folders.flatMap((folder) =>
-    readdirSync(folder)
-      .filter((file) => file.endsWith('.json'))
-      .sort()
-      .map((file) => critiqueSchema.parse(JSON.parse(readFileSync(join(folder, file), 'utf8')))),
+    critiqueFiles(folder).map((file) => {
+      const path = join(folder, file);
+      return parseRecord(readFileSync(path, 'utf8'), path, critiqueSchema, KIND);
+    }),
   );
+}
+
+function critiqueFiles(folder: string): string[] {
+  const found = statSync(folder, { throwIfNoEntry: false });
+  if (!found) throw new PersonError(`There is no folder ${folder}: check the name.`);
+  if (!found.isDirectory())
+    throw new PersonError(`${folder} is a file: give the folder that holds the critiques.`);
+  const files = readdirSync(folder).filter((file) => file.endsWith('.json'));
+  if (files.length === 0) {
+    throw new PersonError(
+      `${folder} holds no labelled critiques: give a folder with .json files of that kind.`,
+    );
+  }
+  return files.sort();
 }
 
 /** The shot file of a critique. */

@@ -1,0 +1,74 @@
+import { readFileSync } from 'node:fs';
+import { Command, CommanderError } from 'commander';
+import { messageOf, PersonError } from '../basics/problem.ts';
+import { readingFault } from '../basics/system-message.ts';
+import type { Surroundings } from './screen.ts';
+import { COMMANDS } from './table.ts';
+
+/** What a run ends with, as the command line's contract says. */
+export const DONE = 0;
+export const FAILED = 1;
+export const WRONG_COMMAND_LINE = 2;
+/** What shells expect of a program that was stopped by Ctrl-C. */
+export const STOPPED = 130;
+
+/**
+ * Finds the command and runs it.
+ *
+ * @param args What stands after the program's name.
+ * @returns The exit code. A person's mistake, a wrong command line and a bug have been told of by then.
+ */
+export async function run(args: readonly string[], surroundings: Surroundings): Promise<number> {
+  const { screen, signal } = surroundings;
+  try {
+    await makeProgram(surroundings).parseAsync(args, { from: 'user' });
+    return DONE;
+  } catch (error) {
+    if (signal.aborted) {
+      screen.tell('critsheet: stopped; no file was changed.');
+      return STOPPED;
+    }
+    if (error instanceof CommanderError) return error.exitCode === 0 ? DONE : WRONG_COMMAND_LINE;
+    tellError(error, args.includes('--verbose'), surroundings);
+    return FAILED;
+  }
+}
+
+function makeProgram(surroundings: Surroundings): Command {
+  const { screen } = surroundings;
+  const program = new Command('critsheet')
+    .description('Turns a recorded animation critique into a ranked list of tasks, on this machine alone.')
+    .version(version())
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => screen.print(text.trimEnd()),
+      writeErr: (text) => screen.tell(text.trimEnd()),
+    })
+    .showHelpAfterError('(critsheet --help lists the commands, critsheet COMMAND --help its options)');
+  for (const add of COMMANDS) add(program, surroundings);
+  return program;
+}
+
+function tellError(error: unknown, verbose: boolean, { screen }: Surroundings): void {
+  const path = error instanceof Error && 'path' in error ? String(error.path) : '';
+  const told = path ? readingFault(error, path) : error;
+  if (verbose && error instanceof Error) screen.tell(`${error.stack ?? error.message}`);
+  if (told instanceof PersonError) {
+    screen.tell(`critsheet: ${oneLine(told.message)}`);
+  } else {
+    const advice = verbose
+      ? 'Please report this, with the lines above.'
+      : 'Run it again with --verbose and please report what it prints.';
+    screen.tell(`critsheet: This should not have happened: ${oneLine(messageOf(error))}. ${advice}`);
+  }
+}
+
+/** Messages of parsers and decoders may run over several lines; a person is promised one. */
+function oneLine(message: string): string {
+  return message.replace(/\s+/g, ' ').trim();
+}
+
+function version(): string {
+  const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8');
+  return (JSON.parse(text) as { version: string }).version;
+}

@@ -1,0 +1,33 @@
+import type { Progress } from '../pipeline.ts';
+import { startBar } from './progress-bar.ts';
+import type { Screen } from './screen.ts';
+
+type Stage = Progress['stage'];
+
+/** What the stages are called, and the part of all the work that each is, as measured on long recordings. */
+const STAGES: Readonly<Record<Stage, { readonly says: string; readonly from: number; readonly to: number }>> =
+  {
+    recording: { says: 'reading the sound', from: 0, to: 0.08 },
+    model: { says: 'getting the model ready', from: 0.08, to: 0.1 },
+    voice: { says: 'looking for speech', from: 0.1, to: 0.16 },
+    words: { says: 'hearing the words', from: 0.16, to: 0.97 },
+    notes: { says: 'finding the notes', from: 0.97, to: 1 },
+  };
+
+/** Shows how far the path from a recording to its sheet is. */
+export function showProgress(
+  screen: Screen,
+  verbose: boolean,
+): { readonly onProgress: (progress: Progress) => void; readonly stop: () => void } {
+  const bar = startBar(screen, verbose, STAGES.recording.says);
+  return {
+    onProgress: (progress) => bar.show(STAGES[progress.stage].says, partDone(progress)),
+    stop: bar.stop,
+  };
+}
+
+/** How much of all the work is done, 0 to 1. */
+export function partDone({ stage, done }: Progress): number {
+  const { from, to } = STAGES[stage];
+  return from + (to - from) * Math.min(1, Math.max(0, done));
+}

@@ -1,0 +1,26 @@
+/** critsheet as a library: each stage, the record it makes, and the whole path. Nothing here prints. */
+export { PersonError, type Problem } from './basics/problem.ts';
+export { type Character, type Shot, shotSchema } from './basics/shot.ts';
+export { BASES, ISSUES, PARTS, ROLES, SIDES, STRENGTHS } from './basics/terms.ts';
+export { type Language, loadLanguage } from './language/language.ts';
+export { findNotes } from './notes/find-notes.ts';
+export { type Note, noteSchema } from './notes/note.ts';
+export {
+  type HearOptions,
+  hearWords,
+  makeSheetOf,
+  type Progress,
+  type ReadOptions,
+  readCritique,
+} from './pipeline.ts';
+export { readRecording } from './recording/read-recording.ts';
+export { type Recording, SAMPLE_RATE } from './recording/recording.ts';
+export { makeSheet, type SheetParts } from './sheet/make-sheet.ts';
+export { readSheet } from './sheet/read-sheet.ts';
+export { SHEET_SCHEMA, type Sheet, type SheetStatement, sheetSchema } from './sheet/sheet.ts';
+export { SHEET_AND_TRANSCRIPT_WRITERS, TRANSCRIPT_WRITERS, type Writer } from './sheet/writers/writers.ts';
+export { findStatements } from './statements/find-statements.ts';
+export { type Statement, statementSchema } from './statements/statement.ts';
+export { DEFAULT_MODEL, MODELS, type ModelEntry } from './transcript/models/catalogue.ts';
+export { transcribe } from './transcript/transcribe.ts';
+export { type Transcript, transcriptSchema, type Word } from './transcript/transcript.ts';

@@ -1,0 +1,15 @@
+import { srtStamp } from '../../basics/time.ts';
+import type { Transcript } from '../../transcript/transcript.ts';
+import { cutIntoCues } from './cues.ts';
+
+/** The transcript as SubRip captions. */
+export function writeSrt(transcript: Transcript): string {
+  return cutIntoCues(transcript.words)
+    .map((cue, i) => `${i + 1}\n${srtStamp(cue.start)} --> ${srtStamp(cue.end)}\n${withoutTags(cue.text)}\n`)
+    .join('\n');
+}
+
+/** SubRip has no escapes, and players take angle brackets for tags: they are replaced by marks that look alike. */
+function withoutTags(text: string): string {
+  return text.replaceAll('<', '‹').replaceAll('>', '›');
+}

@@ -1,0 +1,91 @@
+import type { Problem } from '../basics/problem.ts';
+import { type Recording, SAMPLE_RATE } from '../recording/recording.ts';
+import { findRegions, type Region } from '../recording/regions.ts';
+import { findVoice, type VoiceTrack } from '../recording/voice.ts';
+import type { Engine } from './engines/engine.ts';
+import { openEngine } from './engines/open-engine.ts';
+import { hearRegion, type RegionWords } from './hear-region.ts';
+import { joinRegions } from './join-regions.ts';
+import { DEFAULT_MODEL } from './models/catalogue.ts';
+import { sileroPath } from './models/embedded-files.ts';
+import { regionProblems } from './region-problems.ts';
+import { type Transcript, transcriptSchema } from './transcript.ts';
+
+/** Which part of the work is under way, and how much of it is done, 0 to 1. */
+export interface TranscribeProgress {
+  readonly stage: 'model' | 'voice' | 'words';
+  readonly fraction: number;
+}
+
+export interface TranscribeOptions {
+  /** A model id of the catalogue, or the folder of an exported model; the default model where it is left out. */
+  readonly model?: string | undefined;
+  readonly signal?: AbortSignal | undefined;
+  readonly onProgress?: ((progress: TranscribeProgress) => void) | undefined;
+}
+
+/** Silence after a recording that ends in mid-word; without it the recogniser loses that word. */
+const END_SILENCE = 0.4;
+
+/**
+ * Turns a recording into timed words, wholly on this machine.
+ *
+ * @param recording 16 kHz mono sound.
+ * @returns The transcript, and what the listener should know: loops cut, words left out as invented.
+ * @throws PersonError where the model is unknown, absent or damaged; the signal's reason where it was aborted.
+ */
+export async function transcribe(
+  recording: Recording,
+  options: TranscribeOptions,
+): Promise<{ transcript: Transcript; problems: Problem[] }> {
+  const { signal, onProgress } = options;
+  const tell = (stage: TranscribeProgress['stage'], fraction: number) => onProgress?.({ stage, fraction });
+  signal?.throwIfAborted();
+  tell('model', 0);
+  const engine = await openEngine(options.model ?? DEFAULT_MODEL);
+  try {
+    tell('model', 1);
+    const track = await findVoice(recording.samples, sileroPath(), {
+      signal,
+      onProgress: (fraction) => tell('voice', fraction),
+    });
+    const regions = findRegions(track, recording.samples);
+    const heard: RegionWords[] = [];
+    for (const region of regions) {
+      tell('words', heard.length / regions.length);
+      signal?.throwIfAborted();
+      heard.push(await hearOne(engine, recording.samples, track, region));
+    }
+    tell('words', 1);
+    const { file, sha256, duration } = recording;
+    const transcript = transcriptSchema.parse({
+      schema: 'critsheet-transcript/1',
+      recording: { file, sha256, duration },
+      model: engine.model,
+      words: joinRegions(regions, heard),
+    });
+    return { transcript, problems: regionProblems(regions, heard) };
+  } finally {
+    await engine.close();
+  }
+}
+
+function hearOne(engine: Engine, all: Float32Array, track: VoiceTrack, region: Region): Promise<RegionWords> {
+  const sound = all.subarray(Math.round(region.start * SAMPLE_RATE), Math.round(region.end * SAMPLE_RATE));
+  const voice = track.probabilities.subarray(
+    Math.round(region.start / track.stepSeconds),
+    Math.ceil(region.end / track.stepSeconds),
+  );
+  const atTheEnd = region.end * SAMPLE_RATE >= all.length - 1;
+  return hearRegion(engine, {
+    samples: atTheEnd ? withSilence(sound) : sound.slice(),
+    voice,
+    start: region.start,
+  });
+}
+
+function withSilence(sound: Float32Array): Float32Array {
+  const longer = new Float32Array(sound.length + Math.round(END_SILENCE * SAMPLE_RATE));
+  longer.set(sound);
+  return longer;
+}

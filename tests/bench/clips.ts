@@ -1,0 +1,88 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Recording } from '../../src/recording/recording.ts';
+import { SAMPLE_RATE } from '../../src/recording/recording.ts';
+import type { Word } from '../../src/transcript/transcript.ts';
+import { spokenWords } from './spoken-words.ts';
+import { lineUp } from './word-error-rate.ts';
+
+export const SPEECH = join(import.meta.dirname, '..', 'fixtures', 'speech');
+
+export interface TimedWord {
+  readonly word: string;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** A clip of tests/fixtures/speech: its sound, what is said, and where known when. */
+export interface Clip {
+  readonly name: string;
+  readonly recording: Recording;
+  readonly text: string;
+  readonly times: readonly TimedWord[] | null;
+}
+
+/** Reads 16-bit 16 kHz mono WAV, which is what the fixtures are. */
+export function readSamples(path: string): Float32Array {
+  const bytes = readFileSync(path);
+  const data = bytes.indexOf('data');
+  const length = (bytes.length - data - 8) >> 1;
+  return Float32Array.from({ length }, (_, index) => bytes.readInt16LE(data + 8 + index * 2) / 32768);
+}
+
+export function recordingOf(file: string, samples: Float32Array): Recording {
+  return { file, sha256: '0'.repeat(64), duration: samples.length / SAMPLE_RATE, samples, problems: [] };
+}
+
+/** The clips whose names fit. */
+export function clips(names: RegExp, folder: string = SPEECH): Clip[] {
+  return readdirSync(folder)
+    .filter((file) => file.endsWith('.wav') && names.test(file))
+    .map((file) => {
+      const base = join(folder, file.slice(0, -'.wav'.length));
+      const times = existsSync(`${base}.json`)
+        ? (JSON.parse(readFileSync(`${base}.json`, 'utf8')) as TimedWord[])
+        : null;
+      return {
+        name: file.slice(0, -'.wav'.length),
+        recording: recordingOf(file, readSamples(`${base}.wav`)),
+        text: readFileSync(`${base}.txt`, 'utf8'),
+        times,
+      };
+    });
+}
+
+/** How far the heard words' starts and ends lie from the truth, in seconds, for the words that were heard right. */
+export function timeErrors(
+  truth: readonly TimedWord[],
+  heard: readonly Word[],
+): { starts: number[]; ends: number[] } {
+  const starts: number[] = [];
+  const ends: number[] = [];
+  // A number is one heard word and several true ones: the first gives its start, the last its end.
+  const said = truth.flatMap((word, index) => spokenWords(word.word).map((text) => ({ text, index })));
+  const written = heard.flatMap((word, index) => spokenWords(word.text).map((text) => ({ text, index })));
+  for (const match of lineUp(
+    said.map((word) => word.text),
+    written.map((word) => word.text),
+  )) {
+    const left = match.truth === null ? undefined : said[match.truth];
+    const right = match.heard === null ? undefined : written[match.heard];
+    if (!left || !right || left.text !== right.text) continue;
+    const word = truth[left.index];
+    const other = heard[right.index];
+    if (!word || !other) continue;
+    const before = match.heard === null ? undefined : written[match.heard - 1];
+    const after = match.heard === null ? undefined : written[match.heard + 1];
+    if (before?.index !== right.index) starts.push(other.start - word.start);
+    if (after?.index !== right.index) ends.push(other.end - word.end);
+  }
+  return { starts, ends };
+}
+
+/** Mean and 90th percentile of the sizes of errors. */
+export function spread(errors: readonly number[]): { mean: number; ninetieth: number } {
+  const sizes = errors.map(Math.abs).sort((a, b) => a - b);
+  const mean = sizes.reduce((sum, size) => sum + size, 0) / Math.max(1, sizes.length);
+  return { mean, ninetieth: sizes[Math.floor(sizes.length * 0.9)] ?? 0 };
+}
