@@ -51,6 +51,7 @@ async function measure(
 }
 
 function wholeNumber(text: string): number {
-  if (!/^\d{1,6}$/.test(text)) throw new InvalidArgumentError('Give a whole number, as in --worst 20.');
+  if (!/^[1-9]\d{0,5}$/.test(text))
+    throw new InvalidArgumentError('Give a whole number from 1 on, as in --worst 20.');
   return Number(text);
 }

@@ -1,8 +1,10 @@
 import type { Command } from 'commander';
+import { addMeasure } from './measure.ts';
 import { addModels } from './models.ts';
 import { addRead } from './read.ts';
 import type { Surroundings } from './screen.ts';
 import { addTranscribe } from './transcribe.ts';
+import { addWords } from './words.ts';
 import { addWrite } from './write.ts';
 
 /** Every command, in the order of the help text. To add one: a file beside this one, and a line here. */
@@ -11,4 +13,6 @@ export const COMMANDS: readonly ((program: Command, surroundings: Surroundings) 
   addTranscribe,
   addWrite,
   addModels,
+  addMeasure,
+  addWords,
 ];

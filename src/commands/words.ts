@@ -20,17 +20,22 @@ async function checkWords(folder: string | undefined, { screen }: Surroundings):
   const { checkLexicon, phrasesOf } = await import('../language/check-lexicons.ts');
   const { readEntries } = await import('../language/read-lexicons.ts');
   const { PersonError } = await import('../basics/problem.ts');
+  const { counted } = await import('../sheet/counted.ts');
   const path = folder ?? ENGLISH;
   const lexicons = lexiconFiles(path).map((file) => ({ name: file.name, entries: readEntries(file.path) }));
   const { isNumber } = loadNumbers(path);
   const faults = lexicons.flatMap((lexicon) => checkLexicon(lexicon, isNumber));
   const entries = lexicons.flatMap((lexicon) => lexicon.entries);
-  const checked = `${lexicons.length} lexicons, ${entries.length} entries, ${entries.flatMap(phrasesOf).length} phrases`;
+  const checked = [
+    counted(lexicons.length, 'lexicon'),
+    counted(entries.length, 'entry', 'entries'),
+    counted(entries.flatMap(phrasesOf).length, 'phrase'),
+  ].join(', ');
   if (faults.length > 0) {
     screen.print(faults.map(faultText).join('\n'));
     const entriesAtFault = new Set(faults.map(({ lexicon, entry }) => `${lexicon}\n${entry}`)).size;
     throw new PersonError(
-      `${checked} were checked; ${faults.length} things fail in ${entriesAtFault} entries: mend the lines above, or the sentences that try them.`,
+      `${checked} checked, and ${counted(faults.length, 'fault')} found in ${counted(entriesAtFault, 'entry', 'entries')}: mend each line above, or the sentence that tries it.`,
     );
   }
   // The tables beside the lexicons are read too, so that "all hold" is true of the whole folder.

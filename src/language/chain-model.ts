@@ -34,17 +34,24 @@ export function emissions(model: ChainModel, sequence: readonly Features[]): num
 /** log(sum(exp(x))) without overflow. */
 export function logSumExp(values: readonly number[]): number {
   const most = Math.max(...values);
-  return most === -Infinity ? most : most + Math.log(values.reduce((sum, value) => sum + Math.exp(value - most), 0));
+  return most === -Infinity
+    ? most
+    : most + Math.log(values.reduce((sum, value) => sum + Math.exp(value - most), 0));
 }
 
 /** Forward and backward log scores (Rabiner, 1989), of one sequence that has at least one item. */
-export function forwardBackward(scores: readonly (readonly number[])[], transitions: ChainModel['transitions']) {
+export function forwardBackward(
+  scores: readonly (readonly number[])[],
+  transitions: ChainModel['transitions'],
+) {
   const step = (from: number, to: number): number => transitions[from]?.[to] ?? 0;
   const forward: number[][] = [];
   scores.forEach((own, item) => {
     const before = forward[item - 1];
     forward.push(
-      own.map((score, label) => (before ? score + logSumExp(before.map((sum, from) => sum + step(from, label))) : score)),
+      own.map((score, label) =>
+        before ? score + logSumExp(before.map((sum, from) => sum + step(from, label))) : score,
+      ),
     );
   });
   const backward: number[][] = scores.map((own) => own.map(() => 0));
@@ -62,7 +69,9 @@ export function forwardBackward(scores: readonly (readonly number[])[], transiti
 export function marginals(model: ChainModel, sequence: readonly Features[]): number[][] {
   if (sequence.length === 0) return [];
   const { forward, backward, total } = forwardBackward(emissions(model, sequence), model.transitions);
-  return forward.map((own, item) => own.map((score, label) => Math.exp(score + (backward[item]?.[label] ?? 0) - total)));
+  return forward.map((own, item) =>
+    own.map((score, label) => Math.exp(score + (backward[item]?.[label] ?? 0) - total)),
+  );
 }
 
 /** The likeliest labels of a sequence, together (Viterbi, 1967), as indices into `labels`. */

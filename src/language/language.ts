@@ -39,7 +39,10 @@ export function lexiconFiles(folder: string): { readonly name: string; readonly 
   return ['', 'issues/'].flatMap((prefix) => {
     const path = join(folder, prefix);
     if (!existsSync(path)) return [];
-    return lexiconNames(path, NO_LEXICONS).map((name) => ({ name: `${prefix}${name}`, path: join(path, `${name}.yaml`) }));
+    return lexiconNames(path, NO_LEXICONS).map((name) => ({
+      name: `${prefix}${name}`,
+      path: join(path, `${name}.yaml`),
+    }));
   });
 }
 
@@ -52,14 +55,16 @@ export function loadNumbers(folder: string): NumberReader {
 export function loadLanguage(folder: string = ENGLISH): Language {
   const files = lexiconFiles(folder);
   const numbers = loadNumbers(folder);
-  const lexicons = new Map(
-    files.map(({ name, path }) => [name, readLexicon(path, numbers.isNumber, name)]),
-  );
+  const lexicons = new Map(files.map(({ name, path }) => [name, readLexicon(path, numbers.isNumber, name)]));
   const fitted = readFitted(join(folder, 'models'));
   return {
     numbers,
     lexicons,
-    models: new Map(fitted.filter(([name]) => name.endsWith(CHAIN)).map(([name, data]) => [basename(name, CHAIN), chainModelSchema.parse(data)])),
+    models: new Map(
+      fitted
+        .filter(([name]) => name.endsWith(CHAIN))
+        .map(([name, data]) => [basename(name, CHAIN), chainModelSchema.parse(data)]),
+    ),
     tables: new Map([...readWordTables(folder), ...fitted.filter(([name]) => !name.endsWith(CHAIN))]),
   };
 }

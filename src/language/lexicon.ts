@@ -62,7 +62,11 @@ export class Lexicon {
   }
 
   private candidates(token: Token): Indexed[] {
-    const keys = [`stem:${token.stem}`, `form:${token.form}`, `prefix:${token.form.slice(0, PREFIX_KEY_LENGTH)}`];
+    const keys = [
+      `stem:${token.stem}`,
+      `form:${token.form}`,
+      `prefix:${token.form.slice(0, PREFIX_KEY_LENGTH)}`,
+    ];
     if (this.isNumber(token.form)) keys.push('#');
     return keys.flatMap((key) => this.index.get(key) ?? []);
   }
@@ -90,7 +94,9 @@ export class Lexicon {
         hit.means !== MEANS_NOTHING &&
         !hits.some(
           (other) =>
-            other.first <= hit.first && other.last >= hit.last && other.last - other.first > hit.last - hit.first,
+            other.first <= hit.first &&
+            other.last >= hit.last &&
+            other.last - other.first > hit.last - hit.first,
         ),
     );
   }

@@ -42,7 +42,9 @@ export class NumberReader {
   /** Whether a token can be a number or a part of one. */
   isNumber = (form: string): boolean =>
     /^\d+(\.\d+)?%?$/.test(form) ||
-    [this.words.digits, this.words.teens, this.words.tens, this.words.scales].some((list) => Object.hasOwn(list, form));
+    [this.words.digits, this.words.teens, this.words.tens, this.words.scales].some((list) =>
+      Object.hasOwn(list, form),
+    );
 
   /** The number that begins at a token, the longest reading, or null. Punctuation ends a number. */
   at(tokens: readonly Token[], from: number): SaidNumber | null {
@@ -90,7 +92,8 @@ export class NumberReader {
     if (digit === 0) {
       const unit = digits[tokens[from + 1]?.form ?? ''];
       // "one oh five": the nought belongs to what follows; a nought alone is the number 0.
-      if (before !== undefined && unit !== undefined && token.stop === '') return { value: unit, next: from + 2, zero: true };
+      if (before !== undefined && unit !== undefined && token.stop === '')
+        return { value: unit, next: from + 2, zero: true };
       return before === undefined && token.form !== 'oh' ? { value: 0, next: from + 1 } : null;
     }
     let value: number | undefined;
@@ -116,7 +119,7 @@ export class NumberReader {
     } else return null;
     let total = 0;
     let scale = scales[tokens[next]?.form ?? ''];
-    while (scale !== undefined && tokens[next - 1]?.stop === '' || (scale !== undefined && next === from)) {
+    while ((scale !== undefined && tokens[next - 1]?.stop === '') || (scale !== undefined && next === from)) {
       value *= scale ?? 1;
       next += 1;
       if (scale === 1000) {

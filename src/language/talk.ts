@@ -1,5 +1,5 @@
-import type { Hit } from './lexicon.ts';
 import type { Language } from './language.ts';
+import type { Hit } from './lexicon.ts';
 import type { SaidNumber } from './numbers.ts';
 import { type SpokenWord, type Token, tokensOf } from './tokens.ts';
 

@@ -43,11 +43,13 @@ function stopOf(text: string): Token['stop'] {
 
 /** Splits a text into forms: apostrophes vanish, digits keep their points and colons, all else divides. */
 export function formsOf(text: string): string[] {
-  return text
-    .toLowerCase()
-    .normalize('NFKC')
-    .replace(/['’`]/g, '')
-    .match(/\d+(?:[.:;]\d+)*%?|[\p{L}\p{M}]+/gu) ?? [];
+  return (
+    text
+      .toLowerCase()
+      .normalize('NFKC')
+      .replace(/['’`]/g, '')
+      .match(/\d+(?:[.:;]\d+)*%?|[\p{L}\p{M}]+/gu) ?? []
+  );
 }
 
 /** Tokens of spoken words, in order. Words without a letter or digit give none. */
@@ -72,5 +74,10 @@ export function tokensOf(words: readonly SpokenWord[]): Token[] {
 
 /** Tokens of written text, for lexicon tests and dialogue lines. */
 export function tokensOfText(text: string): Token[] {
-  return tokensOf(text.split(/\s+/).filter(Boolean).map((word) => ({ text: word, start: 0, end: 0 })));
+  return tokensOf(
+    text
+      .split(/\s+/)
+      .filter(Boolean)
+      .map((word) => ({ text: word, start: 0, end: 0 })),
+  );
 }

@@ -1,12 +1,12 @@
 import type { Issue } from '../basics/terms.ts';
 import type { DraftNote } from './draft.ts';
+import type { Evidence } from './evidence.ts';
+import { evidenceOf } from './evidence.ts';
 import { findAmount } from './finders/amount.ts';
 import { findBody } from './finders/body.ts';
 import { findOptions } from './finders/options.ts';
-import type { Evidence } from './evidence.ts';
 import type { Point } from './points.ts';
 import { framesWithin, type Reading, sketch } from './reading.ts';
-import { evidenceOf } from './evidence.ts';
 import { type Calibration, calibrated } from './refiners/calibrate.ts';
 import { priorityOf } from './refiners/rank.ts';
 import { titleOf } from './title.ts';
@@ -17,7 +17,11 @@ const ALTERNATIVES = 2;
 /** Tags one point. */
 export function draftNote(point: Point, reading: Reading, calibration: Calibration): DraftNote {
   const { talk, language, shot } = reading;
-  const known = sketch(reading, point.role, point.mentions.map((mention) => mention.statements));
+  const known = sketch(
+    reading,
+    point.role,
+    point.mentions.map((mention) => mention.statements),
+  );
   const { evidence, judgement } = known;
   const [issue, ...others] = judgement.issue;
   const likeliest: Issue | null = issue && issue.probability > 0 ? issue.value : null;
@@ -25,9 +29,13 @@ export function draftNote(point: Point, reading: Reading, calibration: Calibrati
   const said = point.mentions
     .map((mention) => framesWithin(reading, evidenceOf(talk, mention.statements).ranges))
     .find((frames) => frames !== null);
-  const amount = point.role === 'fix' ? findAmount(talk, evidence, likeliest, language, reading.quantities) : null;
-  const roleSure = mean(evidence.statements.filter((one) => one.role === point.role).map((one) => one.confidence));
-  const sure = (tag: Parameters<typeof calibrated>[1], score: number): number => round(calibrated(calibration, tag, score), 2);
+  const amount =
+    point.role === 'fix' ? findAmount(talk, evidence, likeliest, language, reading.quantities) : null;
+  const roleSure = mean(
+    evidence.statements.filter((one) => one.role === point.role).map((one) => one.confidence),
+  );
+  const sure = (tag: Parameters<typeof calibrated>[1], score: number): number =>
+    round(calibrated(calibration, tag, score), 2);
   const framesSure = sure('frames', said ? said.confidence : 0.99);
   const statements = [...evidence.statements, ...point.takenBack].sort((a, b) => a.start - b.start);
   return {
@@ -50,7 +58,9 @@ export function draftNote(point: Point, reading: Reading, calibration: Calibrati
     body,
     issue: likeliest,
     issueAlternatives: others.slice(0, ALTERNATIVES).map((one) => one.value),
-    frames: said ? { first: said.frames[0], last: said.frames[1], source: 'spoken', confidence: framesSure } : null,
+    frames: said
+      ? { first: said.frames[0], last: said.frames[1], source: 'spoken', confidence: framesSure }
+      : null,
     amount,
     options: point.role === 'fix' ? findOptions(talk, evidence, language) : [],
     withdrawn: point.takenBack.length > 0,
@@ -72,7 +82,9 @@ export function draftNote(point: Point, reading: Reading, calibration: Calibrati
 
 function lastMentionSums(point: Point, reading: Reading): boolean {
   const last = point.mentions.at(-1);
-  return point.mentions.length > 1 && last !== undefined && sketch(reading, point.role, [last.statements]).summing;
+  return (
+    point.mentions.length > 1 && last !== undefined && sketch(reading, point.role, [last.statements]).summing
+  );
 }
 
 function directionOf(evidence: Evidence): 'more' | 'less' | null {

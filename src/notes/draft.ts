@@ -1,6 +1,6 @@
 import type { Named } from '../basics/record.ts';
-import type { Calibrated } from './refiners/calibrate.ts';
 import type { Note } from './note.ts';
+import type { Calibrated } from './refiners/calibrate.ts';
 
 /** How sure each tag of a note is, 0 to 1, after calibration. */
 export type Confidences = Readonly<Record<Calibrated, number>>;

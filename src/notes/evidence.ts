@@ -1,7 +1,7 @@
 import type { Features } from '../language/chain-model.ts';
 import type { Hit } from '../language/lexicon.ts';
-import { hitsWithin, numbersWithin, rangeOfWords, type Talk, type TokenRange } from '../language/talk.ts';
 import type { SaidNumber } from '../language/numbers.ts';
+import { hitsWithin, numbersWithin, rangeOfWords, type Talk, type TokenRange } from '../language/talk.ts';
 import type { Statement } from '../statements/statement.ts';
 
 /** What the words of some statements hold, with what the speaker took back in speaking left out. */
@@ -28,7 +28,8 @@ export function evidenceOf(talk: Talk, statements: readonly Statement[]): Eviden
     const stands = (first: number, last: number): boolean =>
       !corrected.some(
         (repair) =>
-          repair.firstWord <= (talk.tokens[first]?.word ?? 0) && repair.lastWord >= (talk.tokens[last]?.word ?? 0),
+          repair.firstWord <= (talk.tokens[first]?.word ?? 0) &&
+          repair.lastWord >= (talk.tokens[last]?.word ?? 0),
       );
     hits.push(...hitsWithin(talk, range).filter((hit) => stands(hit.first, hit.last)));
     numbers.push(...numbersWithin(talk, range).filter((number) => stands(number.first, number.last)));
@@ -40,7 +41,8 @@ export function evidenceOf(talk: Talk, statements: readonly Statement[]): Eviden
 /** The meanings that a lexicon gave, with how often. */
 export function countMeanings({ hits }: Evidence, lexicon: string): Map<string, number> {
   const counts = new Map<string, number>();
-  for (const hit of hits) if (hit.lexicon === lexicon) counts.set(hit.means, (counts.get(hit.means) ?? 0) + 1);
+  for (const hit of hits)
+    if (hit.lexicon === lexicon) counts.set(hit.means, (counts.get(hit.means) ?? 0) + 1);
   return counts;
 }
 

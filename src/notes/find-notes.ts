@@ -33,7 +33,8 @@ export function findNotes(
     draft: draftNote(point, reading, calibration),
   }));
   const noteOfStatement = new Map<string, string>();
-  for (const { id, draft } of drafts) for (const statement of draft.statementIds) noteOfStatement.set(statement, id);
+  for (const { id, draft } of drafts)
+    for (const statement of draft.statementIds) noteOfStatement.set(statement, id);
   const ordered = [...drafts].sort(
     (a, b) => placeOf(a.draft) - placeOf(b.draft) || b.draft.priority.score - a.draft.priority.score,
   );

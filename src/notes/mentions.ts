@@ -23,7 +23,8 @@ export function groupMentions(statements: readonly Statement[]): Mention[] {
       if (current && interruption <= LONGEST_INTERRUPTION) current.statements.push(statement);
       else waiting.push(statement);
     } else if (statement.role === 'fix' || statement.role === 'keep') {
-      const goesOn = current?.role === statement.role && !statement.opens && interruption <= LONGEST_INTERRUPTION;
+      const goesOn =
+        current?.role === statement.role && !statement.opens && interruption <= LONGEST_INTERRUPTION;
       if (current && goesOn) current.statements.push(statement);
       else mentions.push({ role: statement.role, statements: [...waiting, statement] });
       waiting = [];

@@ -37,7 +37,11 @@ export function findPoints(reading: Reading, statements: readonly Statement[]): 
     if (earlier && point) {
       point.mentions.push(mention);
       point.joinedBy = Math.min(point.joinedBy, earlier.likely);
-      sketches[earlier.index] = sketch(reading, point.role, point.mentions.map((one) => one.statements));
+      sketches[earlier.index] = sketch(
+        reading,
+        point.role,
+        point.mentions.map((one) => one.statements),
+      );
     } else {
       points.push({ role: mention.role, mentions: [mention], takenBack: [], joinedBy: 1 });
       sketches.push(fresh);
@@ -47,7 +51,12 @@ export function findPoints(reading: Reading, statements: readonly Statement[]): 
   return points;
 }
 
-function takeBack(reading: Reading, group: readonly Statement[], points: readonly Point[], sketches: readonly Sketch[]): void {
+function takeBack(
+  reading: Reading,
+  group: readonly Statement[],
+  points: readonly Point[],
+  sketches: readonly Sketch[],
+): void {
   const found = findTakenBack(sketch(reading, 'fix', [group]), sketches, reading.language);
   const point = found && points[found.index];
   if (point && found.likely >= BELIEVED) point.takenBack.push(...group);

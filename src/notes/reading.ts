@@ -5,7 +5,13 @@ import { readTalk, type Talk, type TokenRange } from '../language/talk.ts';
 import type { Statement } from '../statements/statement.ts';
 import type { Transcript } from '../transcript/transcript.ts';
 import { countIssues, countMeanings, type Evidence, evidenceOf, noteFeatures } from './evidence.ts';
-import { type CharacterCandidate, type CharacterMention, characterCandidates, characterOf, findCharacters } from './finders/character.ts';
+import {
+  type CharacterCandidate,
+  type CharacterMention,
+  characterCandidates,
+  characterOf,
+  findCharacters,
+} from './finders/character.ts';
 import { findFrames, type SaidFrames } from './finders/frames.ts';
 import { judge } from './finders/judge.ts';
 import { findQuantities, type Quantity } from './finders/quantities.ts';
@@ -46,8 +52,12 @@ export function readForNotes(
     characters: findCharacters(talk, shot),
     wordWeight: wordWeights(language),
     summingFrom:
-      talk.hits.find((hit) => hit.lexicon === 'order' && hit.means === 'sums-up' && hit.first / talk.tokens.length > SUMMING_EARLIEST)
-        ?.first ?? Number.POSITIVE_INFINITY,
+      talk.hits.find(
+        (hit) =>
+          hit.lexicon === 'order' &&
+          hit.means === 'sums-up' &&
+          hit.first / talk.tokens.length > SUMMING_EARLIEST,
+      )?.first ?? Number.POSITIVE_INFINITY,
   };
 }
 
@@ -69,7 +79,10 @@ function wordWeights(language: Language): (stem: string) => number {
 }
 
 /** The frames that some stretches name: a range where one is said, else all single frames; null where none is. */
-export function framesWithin(reading: Reading, ranges: readonly TokenRange[]): { frames: [number, number]; confidence: number } | null {
+export function framesWithin(
+  reading: Reading,
+  ranges: readonly TokenRange[],
+): { frames: [number, number]; confidence: number } | null {
   const said = ranges.flatMap((range) =>
     reading.frames.filter((frames) => frames.first >= range.first && frames.last <= range.last),
   );
@@ -77,13 +90,20 @@ export function framesWithin(reading: Reading, ranges: readonly TokenRange[]): {
   const spans = said.filter((frames) => frames.kind === 'range' || frames.kind === 'edge');
   const chosen = spans.length > 0 ? spans.slice(0, 1) : said;
   return {
-    frames: [Math.min(...chosen.map((one) => one.frames[0])), Math.max(...chosen.map((one) => one.frames[1]))],
+    frames: [
+      Math.min(...chosen.map((one) => one.frames[0])),
+      Math.max(...chosen.map((one) => one.frames[1])),
+    ],
     confidence: Math.min(...chosen.map((one) => one.confidence)),
   };
 }
 
 /** What is known of some statements that belong together, for joining and for judging. */
-export function sketch(reading: Reading, role: 'fix' | 'keep', mentions: readonly (readonly Statement[])[]): Sketch {
+export function sketch(
+  reading: Reading,
+  role: 'fix' | 'keep',
+  mentions: readonly (readonly Statement[])[],
+): Sketch {
   const { talk, language } = reading;
   const evidence = evidenceOf(talk, mentions.flat());
   const words = new Map<string, number>();
@@ -113,7 +133,15 @@ export function sketch(reading: Reading, role: 'fix' | 'keep', mentions: readonl
 }
 
 /** Meanings that bear on whether a note is about anybody at all. */
-const CAST_MARKS: ReadonlySet<string> = new Set(['camera', 'prop', 'staging', 'tangent', 'both', 'whole-shot', 'points']);
+const CAST_MARKS: ReadonlySet<string> = new Set([
+  'camera',
+  'prop',
+  'staging',
+  'tangent',
+  'both',
+  'whole-shot',
+  'points',
+]);
 
 /** Everybody that some evidence may be about, and nobody. */
 export function castOf(reading: Reading, evidence: Evidence): CharacterCandidate[] {

@@ -7,7 +7,9 @@ const wordingSchema = z.strictObject({ fix: z.string(), bare: z.string() });
 const titleSchema = wordingSchema.extend({ what: z.string() });
 const turnsSchema = z.partialRecord(z.enum(ISSUES), wordingSchema);
 const titlesSchema = z
-  .strictObject(Object.fromEntries(ISSUES.map((issue) => [issue, titleSchema])) as Record<Issue, typeof titleSchema>)
+  .strictObject(
+    Object.fromEntries(ISSUES.map((issue) => [issue, titleSchema])) as Record<Issue, typeof titleSchema>,
+  )
   .extend({
     less: turnsSchema,
     more: turnsSchema,

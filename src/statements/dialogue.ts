@@ -64,7 +64,13 @@ function alignLine(tokens: readonly Token[], line: readonly Token[], index: numb
   for (const end of ends) {
     if (kept.every((other) => end.last < other.first || end.first > other.last)) kept.push(end);
   }
-  return kept.map(({ first, last, score, matches }) => ({ first, last, score, line: index, share: matches / width }));
+  return kept.map(({ first, last, score, matches }) => ({
+    first,
+    last,
+    score,
+    line: index,
+    share: matches / width,
+  }));
 }
 
 const nothing = { score: 0, first: 0, matches: 0 };

@@ -17,12 +17,14 @@ export function findStatements(transcript: Transcript, shot: Shot, language: Lan
   const lines = findDialogue(talk.tokens, shot.dialogue);
   const ranges = splitTalk(talk, lines, language);
   const turns = findTurns(talk, ranges, lines, language);
-  const repairs = findRepairs(talk).map(({ kind, first, last }): Repair => ({
-    kind,
-    firstWord: wordOf(talk, first),
-    lastWord: wordOf(talk, last),
-  }));
-  return ranges.map((range, i) => {
+  const repairs = findRepairs(talk).map(
+    ({ kind, first, last }): Repair => ({
+      kind,
+      firstWord: wordOf(talk, first),
+      lastWord: wordOf(talk, last),
+    }),
+  );
+  return ranges.map((_, i) => {
     const { firstWord, lastWord } = wordsOf(talk, ranges, i);
     const turn = turns[i];
     return {
@@ -48,7 +50,11 @@ function wordOf(talk: Talk, token: number): number {
 }
 
 /** The words of a stretch, with those before the next stretch that hold no token. */
-function wordsOf(talk: Talk, ranges: readonly TokenRange[], i: number): { firstWord: number; lastWord: number } {
+function wordsOf(
+  talk: Talk,
+  ranges: readonly TokenRange[],
+  i: number,
+): { firstWord: number; lastWord: number } {
   const range = ranges[i];
   const next = ranges[i + 1];
   const firstWord = i === 0 ? 0 : wordOf(talk, range?.first ?? 0);

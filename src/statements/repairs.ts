@@ -46,7 +46,12 @@ function replaceable(talk: Talk): { kind: string; means: string; first: number; 
   const kinds = talk.hits
     .filter((hit) => hit.lexicon === 'sides' || hit.lexicon === 'parts')
     .map(({ lexicon, means, first, last }) => ({ kind: lexicon, means, first, last }));
-  const numbers = talk.numbers.map(({ value, first, last }) => ({ kind: 'number', means: `${value}`, first, last }));
+  const numbers = talk.numbers.map(({ value, first, last }) => ({
+    kind: 'number',
+    means: `${value}`,
+    first,
+    last,
+  }));
   return [...kinds, ...numbers].sort((a, b) => a.first - b.first);
 }
 
@@ -58,7 +63,9 @@ function findCorrections(talk: Talk): TokenRepair[] {
   };
   for (const edit of talk.hits.filter((hit) => hit.lexicon === 'repairs' && hit.means === 'edit-term')) {
     for (const denied of deniedAfter(edit, talk)) {
-      const right = items.find((item) => item.kind === denied.kind && item.first > denied.last && item.means !== denied.means);
+      const right = items.find(
+        (item) => item.kind === denied.kind && item.first > denied.last && item.means !== denied.means,
+      );
       if (!right || right.first - denied.last > REACH_AFTER) continue;
       add(denied);
       for (const item of items) {

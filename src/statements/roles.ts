@@ -21,7 +21,12 @@ export interface Turn {
 const roleOf = (label: string): Role => label.replace('+', '') as Role;
 
 /** Tells the role of each stretch in the light of its neighbours. */
-export function findTurns(talk: Talk, ranges: readonly TokenRange[], lines: readonly HeardLine[], language: Language): Turn[] {
+export function findTurns(
+  talk: Talk,
+  ranges: readonly TokenRange[],
+  lines: readonly HeardLine[],
+  language: Language,
+): Turn[] {
   const model = language.models.get('turns');
   if (!model) return ranges.map(() => ({ role: 'aside', confidence: 0, opens: false }));
   const features = statementFeatures(talk, ranges, lines);
@@ -29,7 +34,10 @@ export function findTurns(talk: Talk, ranges: readonly TokenRange[], lines: read
   return likeliest(model, features).map((label, i) => {
     const name = model.labels[label] ?? 'aside';
     const role = roleOf(name);
-    const confidence = model.labels.reduce((sum, other, k) => sum + (roleOf(other) === role ? (rows[i]?.[k] ?? 0) : 0), 0);
+    const confidence = model.labels.reduce(
+      (sum, other, k) => sum + (roleOf(other) === role ? (rows[i]?.[k] ?? 0) : 0),
+      0,
+    );
     return { role, confidence: Math.min(1, confidence), opens: name.endsWith('+') };
   });
 }

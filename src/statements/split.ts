@@ -71,8 +71,12 @@ export function gapFeatures(talk: Talk): Features[] {
 export function splitTalk(talk: Talk, lines: readonly HeardLine[], language: Language): TokenRange[] {
   if (talk.tokens.length === 0) return [];
   const model = language.models.get('split');
-  const likely = model ? marginals(model, gapFeatures(talk)).map((row) => row[model.labels.indexOf(CUT)] ?? 0) : [];
-  const forced = new Set(lines.filter((line) => line.share >= 0.6).flatMap((line) => [line.first, line.last + 1]));
+  const likely = model
+    ? marginals(model, gapFeatures(talk)).map((row) => row[model.labels.indexOf(CUT)] ?? 0)
+    : [];
+  const forced = new Set(
+    lines.filter((line) => line.share >= 0.6).flatMap((line) => [line.first, line.last + 1]),
+  );
   const ranges: TokenRange[] = [];
   let first = 0;
   talk.tokens.forEach((_, i) => {
@@ -90,6 +94,10 @@ function shorten(range: TokenRange, likely: readonly number[]): TokenRange[] {
   if (range.last - range.first < LONGEST_STATEMENT) return [range];
   const margin = 4;
   let best = range.first + margin;
-  for (let i = best; i <= range.last - margin; i++) if ((likely[i - 1] ?? 0) > (likely[best - 1] ?? 0)) best = i;
-  return [{ first: range.first, last: best - 1 }, { first: best, last: range.last }].flatMap((part) => shorten(part, likely));
+  for (let i = best; i <= range.last - margin; i++)
+    if ((likely[i - 1] ?? 0) > (likely[best - 1] ?? 0)) best = i;
+  return [
+    { first: range.first, last: best - 1 },
+    { first: best, last: range.last },
+  ].flatMap((part) => shorten(part, likely));
 }

@@ -1,4 +1,5 @@
 import type { Features } from '../language/chain-model.ts';
+import { grammarOf } from '../language/grammar.ts';
 import { hitsWithin, numbersWithin, pauseBefore, type Talk, type TokenRange } from '../language/talk.ts';
 import type { HeardLine } from './dialogue.ts';
 import { stepOf } from './split.ts';
@@ -38,14 +39,17 @@ function readStretch(talk: Talk, range: TokenRange): Stretch {
 /** How much of a stretch is the shot's own dialogue, 0 to 1. */
 export function dialogueShare(range: TokenRange, lines: readonly HeardLine[]): number {
   let covered = 0;
-  for (const line of lines) covered += Math.max(0, Math.min(range.last, line.last) - Math.max(range.first, line.first) + 1);
+  for (const line of lines)
+    covered += Math.max(0, Math.min(range.last, line.last) - Math.max(range.first, line.first) + 1);
   return covered / (range.last - range.first + 1);
 }
 
 function verbatim(stretches: readonly Stretch[]): boolean[] {
   const counts = new Map<string, number>();
   for (const { stems } of stretches) counts.set(stems.join(' '), (counts.get(stems.join(' ')) ?? 0) + 1);
-  return stretches.map(({ stems }) => stems.length >= VERBATIM_WORDS && (counts.get(stems.join(' ')) ?? 0) > 1);
+  return stretches.map(
+    ({ stems }) => stems.length >= VERBATIM_WORDS && (counts.get(stems.join(' ')) ?? 0) > 1,
+  );
 }
 
 function shared(a: ReadonlySet<string>, b: ReadonlySet<string>): boolean {
@@ -53,7 +57,11 @@ function shared(a: ReadonlySet<string>, b: ReadonlySet<string>): boolean {
 }
 
 /** Features of each stretch of a talk for the model that tells what it is for and whether it opens a new point. */
-export function statementFeatures(talk: Talk, ranges: readonly TokenRange[], lines: readonly HeardLine[]): Features[] {
+export function statementFeatures(
+  talk: Talk,
+  ranges: readonly TokenRange[],
+  lines: readonly HeardLine[],
+): Features[] {
   const stretches = ranges.map((range) => readStretch(talk, range));
   const repeated = verbatim(stretches);
   const total = talk.tokens.length;
@@ -95,6 +103,7 @@ export function statementFeatures(talk: Talk, ranges: readonly TokenRange[], lin
       `dialogue:${stepOf(dialogueShare(range, lines), SHARE_STEPS)}`,
       ...(summing ? ['summing-up'] : []),
       ...(repeated[i] ? ['verbatim'] : []),
+      ...grammarOf(text.map((token) => token.form).join(' ')).map((mark) => `grammar:${mark}`),
       ...(text.some((token) => token.stop === '?') ? ['question'] : []),
       ...(text.at(-1)?.stop === '' || text.at(-1)?.stop === ',' ? ['runs-on'] : []),
       ...(before && talk.tokens[before.range.last]?.stop === ',' ? ['carried-on'] : []),

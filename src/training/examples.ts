@@ -2,11 +2,12 @@ import type { Shot } from '../basics/shot.ts';
 import type { Features } from '../language/chain-model.ts';
 import type { Language } from '../language/language.ts';
 import { rangeOfWords, readTalk, type Talk, type TokenRange } from '../language/talk.ts';
+import { type Critique, type GoldNote, shotOf, spokenForm } from '../measure/critique.ts';
+import { evidenceOf, noteFeatures } from '../notes/evidence.ts';
 import { amountCandidates } from '../notes/finders/amount.ts';
 import { partCandidates } from '../notes/finders/body.ts';
 import { dialogueForms, frameCandidates, placeFeatures } from '../notes/finders/frames.ts';
 import { judge, withIssue } from '../notes/finders/judge.ts';
-import { evidenceOf, noteFeatures } from '../notes/evidence.ts';
 import { castOf, readForNotes } from '../notes/reading.ts';
 import { findDialogue } from '../statements/dialogue.ts';
 import { findRepairs } from '../statements/repairs.ts';
@@ -14,7 +15,6 @@ import { CUT, gapFeatures, JOIN } from '../statements/split.ts';
 import type { Statement } from '../statements/statement.ts';
 import { statementFeatures } from '../statements/statement-features.ts';
 import type { Transcript, Word } from '../transcript/transcript.ts';
-import { type Critique, type GoldNote, shotOf, spokenForm } from '../measure/critique.ts';
 import type { LabelledSequence } from './fit-chain.ts';
 
 /** One labelled thing: its features and the label a person gave it. */
@@ -39,7 +39,9 @@ export interface Prepared {
 export function prepare(critique: Critique, language: Language): Prepared {
   const { transcript, segments } = spokenForm(critique);
   const talk = readTalk(transcript.words, language);
-  const ranges = segments.map(({ firstWord, lastWord }) => rangeOfWords(talk, firstWord, lastWord) ?? { first: 0, last: 0 });
+  const ranges = segments.map(
+    ({ firstWord, lastWord }) => rangeOfWords(talk, firstWord, lastWord) ?? { first: 0, last: 0 },
+  );
   const repairs = findRepairs(talk).map(({ kind, first, last }) => ({
     kind,
     firstWord: talk.tokens[first]?.word ?? 0,
@@ -47,7 +49,12 @@ export function prepare(critique: Critique, language: Language): Prepared {
   }));
   const labels = turnLabels(critique);
   const statements = critique.segments.map((segment, i): Statement => {
-    const { firstWord, lastWord, start, end } = segments[i] ?? { firstWord: 0, lastWord: 0, start: 0, end: 0 };
+    const { firstWord, lastWord, start, end } = segments[i] ?? {
+      firstWord: 0,
+      lastWord: 0,
+      start: 0,
+      end: 0,
+    };
     return {
       id: `s${i + 1}`,
       start,
@@ -85,7 +92,10 @@ export function turnSequence({ critique, talk, ranges, shot }: Prepared): Labell
 }
 
 /** The turns of a critique on stretches that a splitter made: each takes the label of the segment it shares most with. */
-export function turnSequenceOn({ critique, talk, ranges, shot }: Prepared, stretches: readonly TokenRange[]): LabelledSequence {
+export function turnSequenceOn(
+  { critique, talk, ranges, shot }: Prepared,
+  stretches: readonly TokenRange[],
+): LabelledSequence {
   const lines = findDialogue(talk.tokens, shot.dialogue);
   const labels = turnLabels(critique);
   let seen = -1;
@@ -130,7 +140,12 @@ export function gapSequence(
     const texts = segment.say.split(/\s+/).filter(Boolean);
     texts.forEach((text, k) => {
       const length = 0.12 + text.length * 0.045;
-      words.push({ text: style === 'bare' ? text.toLowerCase().replace(/[^\p{L}\p{N}\s]/gu, '') || '-' : text, start: clock, end: clock + length, confidence: 1 });
+      words.push({
+        text: style === 'bare' ? text.toLowerCase().replace(/[^\p{L}\p{N}\s]/gu, '') || '-' : text,
+        start: clock,
+        end: clock + length,
+        confidence: 1,
+      });
       clock += length;
       if (style === 'untimed' || k === texts.length - 1) return;
       const kind = STOP.test(text) ? 'stop' : /[,;:–-]$/.test(text) ? 'comma' : 'word';
@@ -139,15 +154,17 @@ export function gapSequence(
     if (style !== 'untimed') clock += Math.max(0, segment.pause * (0.6 + random() * 0.6));
   });
   const talk = readTalk(words, language);
-  const labels = talk.tokens.slice(1).map((token, i) =>
-    cuts.has(token.word) && talk.tokens[i]?.word !== token.word ? CUT : JOIN,
-  );
+  const labels = talk.tokens
+    .slice(1)
+    .map((token, i) => (cuts.has(token.word) && talk.tokens[i]?.word !== token.word ? CUT : JOIN));
   return { items: gapFeatures(talk), labels };
 }
 
 /** The segments of a note, in order, as statements; without those that take it back. */
 export function statementsOf({ critique, statements }: Prepared, id: string): Statement[] {
-  return statements.filter((_, i) => critique.segments[i]?.note === id && critique.segments[i]?.role !== 'drop');
+  return statements.filter(
+    (_, i) => critique.segments[i]?.note === id && critique.segments[i]?.role !== 'drop',
+  );
 }
 
 /** How often a critique comes to a note: runs of its segments that another note interrupts. */
@@ -171,13 +188,21 @@ export function noteExamples(prepared: Prepared): { id: string; gold: GoldNote; 
   return Object.entries(prepared.critique.notes).flatMap(([id, gold]) => {
     const statements = statementsOf(prepared, id);
     if (statements.length === 0) return [];
-    const features = noteFeatures(prepared.talk, evidenceOf(prepared.talk, statements), mentionsOf(prepared, id).length);
+    const features = noteFeatures(
+      prepared.talk,
+      evidenceOf(prepared.talk, statements),
+      mentionsOf(prepared, id).length,
+    );
     return [{ id, gold, features }];
   });
 }
 
 /** Basis, strength and tier examples: the note's features with the fault that the issue model tells. */
-export function judgedExamples(prepared: Prepared, language: Language, of: (gold: GoldNote) => string | null): Example[] {
+export function judgedExamples(
+  prepared: Prepared,
+  language: Language,
+  of: (gold: GoldNote) => string | null,
+): Example[] {
   return noteExamples(prepared).flatMap(({ gold, features }) => {
     const label = of(gold);
     return label === null ? [] : [{ features: withIssue(features, judge(features, language).issue), label }];
@@ -187,9 +212,11 @@ export function judgedExamples(prepared: Prepared, language: Language, of: (gold
 /** Which parts of a note's candidates it is about. */
 export function partExamples(prepared: Prepared, language: Language): Example[] {
   return noteExamples(prepared).flatMap(({ id, gold, features }) =>
-    partCandidates(prepared.talk, evidenceOf(prepared.talk, statementsOf(prepared, id)), judge(features, language).issue).map(
-      ({ part, features: own }) => ({ features: own, label: gold.body.includes(part) ? 'in' : 'out' }),
-    ),
+    partCandidates(
+      prepared.talk,
+      evidenceOf(prepared.talk, statementsOf(prepared, id)),
+      judge(features, language).issue,
+    ).map(({ part, features: own }) => ({ features: own, label: gold.body.includes(part) ? 'in' : 'out' })),
   );
 }
 

@@ -51,7 +51,9 @@ export function fitChain(
     .filter((sequence) => sequence.items.length > 0)
     .map(
       (sequence): Encoded => ({
-        items: sequence.items.map((features) => Int32Array.from(features.flatMap((feature) => index.get(feature) ?? []))),
+        items: sequence.items.map((features) =>
+          Int32Array.from(features.flatMap((feature) => index.get(feature) ?? [])),
+        ),
         gold: Int32Array.from(sequence.labels.map((label) => labels.indexOf(label))),
       }),
     );
@@ -69,10 +71,15 @@ export function fitChain(
     return value;
   }, size);
   const round = (at: number): number => Math.round(((found[at] ?? 0) + (priors[at] ?? 0)) * 1000) / 1000;
-  const rows = known.map((feature, i): [string, number[]] => [feature, labels.map((_, k) => round(i * n + k))]);
+  const rows = known.map((feature, i): [string, number[]] => [
+    feature,
+    labels.map((_, k) => round(i * n + k)),
+  ]);
   return {
     labels: [...labels],
-    weights: Object.fromEntries(rows.filter(([, row]) => row.some((weight) => Math.abs(weight) >= LEAST_WEIGHT))),
+    weights: Object.fromEntries(
+      rows.filter(([, row]) => row.some((weight) => Math.abs(weight) >= LEAST_WEIGHT)),
+    ),
     transitions: chained ? labels.map((_, a) => labels.map((__, b) => round(links + a * n + b))) : [],
   };
 }
@@ -80,7 +87,11 @@ export function fitChain(
 /** Weights smaller than this in every label are left out of the file. */
 const LEAST_WEIGHT = 0.02;
 
-function knownFeatures(sequences: readonly LabelledSequence[], groups: readonly string[], leastGroups: number): string[] {
+function knownFeatures(
+  sequences: readonly LabelledSequence[],
+  groups: readonly string[],
+  leastGroups: number,
+): string[] {
   const seenIn = new Map<string, Set<string>>();
   sequences.forEach((sequence, k) => {
     for (const feature of sequence.items.flat()) {
@@ -108,7 +119,8 @@ function addSequence(
   const scores = new Float64Array(length * n);
   items.forEach((features, item) => {
     for (const feature of features) {
-      for (let k = 0; k < n; k++) scores[item * n + k] = (scores[item * n + k] as number) + (weights[feature * n + k] as number);
+      for (let k = 0; k < n; k++)
+        scores[item * n + k] = (scores[item * n + k] as number) + (weights[feature * n + k] as number);
     }
   });
   const forward = Float64Array.from(scores);
@@ -124,7 +136,8 @@ function addSequence(
   for (let item = length - 2; item >= 0; item--) {
     for (let a = 0; a < n; a++) {
       const next = (item + 1) * n;
-      for (let b = 0; b < n; b++) line[b] = step(a, b) + (scores[next + b] as number) + (backward[next + b] as number);
+      for (let b = 0; b < n; b++)
+        line[b] = step(a, b) + (scores[next + b] as number) + (backward[next + b] as number);
       backward[item * n + a] = logSum(line);
     }
   }
@@ -135,8 +148,10 @@ function addSequence(
     value -= scores[item * n + right] as number;
     for (let k = 0; k < n; k++) {
       const at = item * n + k;
-      const slope = Math.exp((forward[at] as number) + (backward[at] as number) - total) - (k === right ? 1 : 0);
-      for (const feature of features) gradient[feature * n + k] = (gradient[feature * n + k] as number) + slope;
+      const slope =
+        Math.exp((forward[at] as number) + (backward[at] as number) - total) - (k === right ? 1 : 0);
+      for (const feature of features)
+        gradient[feature * n + k] = (gradient[feature * n + k] as number) + slope;
     }
     if (!chained || item === 0) return;
     const before = gold[item - 1] as number;
@@ -145,7 +160,11 @@ function addSequence(
       for (let b = 0; b < n; b++) {
         const at = item * n + b;
         const both =
-          (forward[(item - 1) * n + a] as number) + step(a, b) + (scores[at] as number) + (backward[at] as number) - total;
+          (forward[(item - 1) * n + a] as number) +
+          step(a, b) +
+          (scores[at] as number) +
+          (backward[at] as number) -
+          total;
         const slot = links + a * n + b;
         gradient[slot] = (gradient[slot] as number) + Math.exp(both) - (a === before && b === right ? 1 : 0);
       }

@@ -2,9 +2,9 @@ import { ISSUES, STRENGTHS } from '../basics/terms.ts';
 import type { ChainModel } from '../language/chain-model.ts';
 import type { Language } from '../language/language.ts';
 import { COMMON_WORDS } from '../notes/reading.ts';
+import { findDialogue } from '../statements/dialogue.ts';
 import { TURN_LABELS } from '../statements/roles.ts';
 import { CUT, JOIN, splitTalk } from '../statements/split.ts';
-import { findDialogue } from '../statements/dialogue.ts';
 import {
   amountExamples,
   characterExamples,
@@ -13,8 +13,8 @@ import {
   gapSequence,
   judgedExamples,
   noteExamples,
-  partExamples,
   type Prepared,
+  partExamples,
   turnSequence,
   turnSequenceOn,
 } from './examples.ts';
@@ -49,7 +49,8 @@ const COMMON_SHARE = 0.12;
 function countCommonWords(prepared: readonly Prepared[]): Record<string, number> {
   const counts = new Map<string, number>();
   for (const { talk } of prepared) {
-    for (const stem of new Set(talk.tokens.map((token) => token.stem))) counts.set(stem, (counts.get(stem) ?? 0) + 1);
+    for (const stem of new Set(talk.tokens.map((token) => token.stem)))
+      counts.set(stem, (counts.get(stem) ?? 0) + 1);
   }
   return Object.fromEntries(
     [...counts]
@@ -87,7 +88,11 @@ function gather(prepared: readonly Prepared[], examplesOf: (one: Prepared) => re
   return { sequences, groups };
 }
 
-function fitGathered({ sequences, groups }: Grouped, labels: readonly string[], options: FitOptions): ChainModel {
+function fitGathered(
+  { sequences, groups }: Grouped,
+  labels: readonly string[],
+  options: FitOptions,
+): ChainModel {
   return fitChain(sequences, groups, labels, options);
 }
 
@@ -150,16 +155,24 @@ export function fitTurns(prepared: readonly Prepared[], language: Language): Cha
     sequences.push(turnSequence(one), turnSequenceOn(one, splitTalk(one.talk, lines, language)));
     groups.push(one.critique.name, one.critique.name);
   }
-  return fitChain(sequences, groups, TURN_LABELS, { pull: (feature) => pullOf(feature, 2), leastGroups: 3, chained: true, prior: turnPrior });
+  return fitChain(sequences, groups, TURN_LABELS, {
+    pull: (feature) => pullOf(feature, 2),
+    leastGroups: 3,
+    chained: true,
+    prior: turnPrior,
+  });
 }
 
 /** Fits the model that tells a note's fault, from fixes and keeps alike. */
 export function fitIssue(prepared: readonly Prepared[]): ChainModel {
-  const examples = gather(prepared, (one) => noteExamples(one).map(({ gold, features }) => ({ features, label: gold.issue })));
+  const examples = gather(prepared, (one) =>
+    noteExamples(one).map(({ gold, features }) => ({ features, label: gold.issue })),
+  );
   return fitGathered(examples, ISSUES, {
     pull: (feature) => pullOf(feature, 1.5),
     leastGroups: 3,
-    prior: (feature, label) => (feature === `issue:${label}` || feature === `issue-again:${label}` ? LEXICON_SAY : 0),
+    prior: (feature, label) =>
+      feature === `issue:${label}` || feature === `issue-again:${label}` ? LEXICON_SAY : 0,
   });
 }
 
@@ -173,7 +186,13 @@ function crossFitted(prepared: readonly Prepared[], language: Language): (one: P
 }
 
 /** A range or a number after the word "frame" is a frame until the critiques say otherwise. */
-const FRAME_SAY: Readonly<Record<string, number>> = { 'frame-word': 1.5, 'kind:range': 1.5, 'kind:edge': 1.5, 'kind:time': 1, 'place-word': 0.5 };
+const FRAME_SAY: Readonly<Record<string, number>> = {
+  'frame-word': 1.5,
+  'kind:range': 1.5,
+  'kind:edge': 1.5,
+  'kind:time': 1,
+  'place-word': 0.5,
+};
 
 function framePrior(feature: string, label: string): number {
   return label === 'frame' ? (FRAME_SAY[feature] ?? 0) : 0;
@@ -189,26 +208,61 @@ export function fitLanguage(prepared: readonly Prepared[], lexicons: Language): 
   models.set('turns', fitTurns(prepared, language()));
   const apart = crossFitted(prepared, bare);
   models.set('issue', fitIssue(prepared));
-  const judged = (labels: readonly string[], of: Parameters<typeof judgedExamples>[2], pull: number): ChainModel =>
-    fitGathered(gather(prepared, (one) => judgedExamples(one, apart(one), of)), labels, { pull: (feature) => pullOf(feature, pull), leastGroups: 3 });
-  models.set('basis', judged(['technical', 'taste'], (gold) => gold.basis, 4));
-  models.set('strength', judged(STRENGTHS, (gold) => gold.strength, 4));
-  models.set('tier', judged(['1', '2', '3'], (gold) => (gold.role === 'fix' && !gold.withdrawn ? `${gold.tier}` : null), 4));
+  const judged = (
+    labels: readonly string[],
+    of: Parameters<typeof judgedExamples>[2],
+    pull: number,
+  ): ChainModel =>
+    fitGathered(
+      gather(prepared, (one) => judgedExamples(one, apart(one), of)),
+      labels,
+      { pull: (feature) => pullOf(feature, pull), leastGroups: 3 },
+    );
+  models.set(
+    'basis',
+    judged(['technical', 'taste'], (gold) => gold.basis, 4),
+  );
+  models.set(
+    'strength',
+    judged(STRENGTHS, (gold) => gold.strength, 4),
+  );
+  models.set(
+    'tier',
+    judged(['1', '2', '3'], (gold) => (gold.role === 'fix' && !gold.withdrawn ? `${gold.tier}` : null), 4),
+  );
   const single = (
     labels: readonly string[],
     of: (one: Prepared) => readonly Example[],
     pull: number,
     prior: FitOptions['prior'] = () => 0,
   ): ChainModel => fitGathered(gather(prepared, of), labels, { pull: () => pull, leastGroups: 2, prior });
-  models.set('body', single(['in', 'out'], (one) => partExamples(one, apart(one)), 2));
-  models.set('character', single(['meant', 'other'], (one) => characterExamples(one, bare), 1));
-  models.set('frame-number', single(['frame', 'other'], (one) => frameExamples(one, bare), 1, framePrior));
-  models.set('amount', single(['change', 'other'], (one) => amountExamples(one, bare), 1));
+  models.set(
+    'body',
+    single(['in', 'out'], (one) => partExamples(one, apart(one)), 2),
+  );
+  models.set(
+    'character',
+    single(['meant', 'other'], (one) => characterExamples(one, bare), 1),
+  );
+  models.set(
+    'frame-number',
+    single(['frame', 'other'], (one) => frameExamples(one, bare), 1, framePrior),
+  );
+  models.set(
+    'amount',
+    single(['change', 'other'], (one) => amountExamples(one, bare), 1),
+  );
   const judging = new Map([...models].filter(([name]) => name !== 'issue' && name !== 'join'));
   const walks = new Map(
     prepared.map((one) => [one, joinAndTakeBackExamples(one, withModels(apart(one), judging))]),
   );
-  models.set('join', single(['same', 'other'], (one) => walks.get(one)?.join ?? [], 2));
-  models.set('take-back', single(['meant', 'other'], (one) => walks.get(one)?.takeBack ?? [], 1));
+  models.set(
+    'join',
+    single(['same', 'other'], (one) => walks.get(one)?.join ?? [], 2),
+  );
+  models.set(
+    'take-back',
+    single(['meant', 'other'], (one) => walks.get(one)?.takeBack ?? [], 1),
+  );
   return { models, tables };
 }

@@ -22,7 +22,10 @@ function noteOf({ critique, statements }: Prepared, statement: Statement | undef
  * Walks through a critique as the notes stage does, with mentions and points as a person grouped them, and asks at each
  * mention which earlier points it is about, and at each taking back which point is meant.
  */
-export function joinAndTakeBackExamples(prepared: Prepared, language: Language): { join: Example[]; takeBack: Example[] } {
+export function joinAndTakeBackExamples(
+  prepared: Prepared,
+  language: Language,
+): { join: Example[]; takeBack: Example[] } {
   const reading = readForNotes(prepared.transcript, prepared.statements, prepared.shot, language);
   const points: GoldPoint[] = [];
   const join: Example[] = [];
@@ -34,13 +37,18 @@ export function joinAndTakeBackExamples(prepared: Prepared, language: Language):
     for (let drop = drops[nextDrop]; drop && drop.start < start; drop = drops[nextDrop]) {
       const group = [drop];
       nextDrop += 1;
-      while (drops[nextDrop] && noteOf(prepared, drops[nextDrop]) === noteOf(prepared, drop)) group.push(drops[nextDrop++] ?? drop);
+      while (drops[nextDrop] && noteOf(prepared, drops[nextDrop]) === noteOf(prepared, drop))
+        group.push(drops[nextDrop++] ?? drop);
       takeBack.push(...takeBackOf(group, prepared, reading, points));
     }
   };
   for (const mention of mentions) {
     dropUntil(mention.statements[0]?.start ?? 0);
-    const id = noteOf(prepared, mention.statements.find((one) => one.role === mention.role)) ?? '';
+    const id =
+      noteOf(
+        prepared,
+        mention.statements.find((one) => one.role === mention.role),
+      ) ?? '';
     const fresh = sketch(reading, mention.role, [mention.statements]);
     const alike = points.filter((point) => point.role === mention.role);
     const most = Math.max(0, ...alike.map((point) => commonWeight(fresh.words, point.sketch.words)));
@@ -55,7 +63,11 @@ export function joinAndTakeBackExamples(prepared: Prepared, language: Language):
     const known = points.find((point) => point.id === id);
     if (known) {
       known.mentions.push(mention);
-      known.sketch = sketch(reading, known.role, known.mentions.map((one) => one.statements));
+      known.sketch = sketch(
+        reading,
+        known.role,
+        known.mentions.map((one) => one.statements),
+      );
     } else {
       points.push({ id, role: mention.role, mentions: [mention], sketch: fresh });
     }
@@ -64,7 +76,12 @@ export function joinAndTakeBackExamples(prepared: Prepared, language: Language):
   return { join, takeBack };
 }
 
-function takeBackOf(group: readonly Statement[], prepared: Prepared, reading: Reading, points: readonly GoldPoint[]): Example[] {
+function takeBackOf(
+  group: readonly Statement[],
+  prepared: Prepared,
+  reading: Reading,
+  points: readonly GoldPoint[],
+): Example[] {
   const id = noteOf(prepared, group[0]);
   const taken = sketch(reading, 'fix', [group]);
   const most = Math.max(0, ...points.map((point) => commonWeight(taken.words, point.sketch.words)));

@@ -13,7 +13,11 @@ function dot(a: Float64Array, b: Float64Array): number {
  * L-BFGS with a backtracking line search (Nocedal and Wright, Numerical Optimization, algorithms 7.4 and 3.1).
  * Starts at zero; deterministic.
  */
-export function minimise(objective: Objective, size: number, { steps = 80, tolerance = 1e-4 } = {}): Float64Array {
+export function minimise(
+  objective: Objective,
+  size: number,
+  { steps = 80, tolerance = 1e-4 } = {},
+): Float64Array {
   let x = new Float64Array(size);
   let gradient = new Float64Array(size);
   let value = objective(x, gradient);
@@ -27,11 +31,14 @@ export function minimise(objective: Objective, size: number, { steps = 80, toler
       for (let i = 0; i < size; i++) direction[i] = (direction[i] ?? 0) - alpha * (turned[i] ?? 0);
     }
     const last = past.at(-1);
-    const scale = last ? dot(last.moved, last.turned) / dot(last.turned, last.turned) : 1 / Math.max(1, Math.sqrt(dot(gradient, gradient)));
+    const scale = last
+      ? dot(last.moved, last.turned) / dot(last.turned, last.turned)
+      : 1 / Math.max(1, Math.sqrt(dot(gradient, gradient)));
     for (let i = 0; i < size; i++) direction[i] = (direction[i] ?? 0) * scale;
     past.forEach(({ moved, turned, rho }, k) => {
       const beta = rho * dot(turned, direction);
-      for (let i = 0; i < size; i++) direction[i] = (direction[i] ?? 0) + ((alphas[k] ?? 0) - beta) * (moved[i] ?? 0);
+      for (let i = 0; i < size; i++)
+        direction[i] = (direction[i] ?? 0) + ((alphas[k] ?? 0) - beta) * (moved[i] ?? 0);
     });
     const slope = -dot(direction, gradient);
     if (slope >= 0) break;

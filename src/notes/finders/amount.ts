@@ -13,9 +13,16 @@ const REACH = 8;
 const isAction = (id: string): id is AmountAction => (AMOUNT_ACTIONS as readonly string[]).includes(id);
 
 /** What speaks for a quantity being the change that is asked for. */
-export function amountFeatures(talk: Talk, quantity: Quantity, statement: Statement, evidence: Evidence): Features {
+export function amountFeatures(
+  talk: Talk,
+  quantity: Quantity,
+  statement: Statement,
+  evidence: Evidence,
+): Features {
   const form = (i: number): string => talk.tokens[i]?.stem ?? '';
-  const near = evidence.hits.filter((hit) => hit.last >= quantity.first - REACH && hit.first <= quantity.last + REACH);
+  const near = evidence.hits.filter(
+    (hit) => hit.last >= quantity.first - REACH && hit.first <= quantity.last + REACH,
+  );
   return [
     'always',
     `unit:${quantity.unit}`,
@@ -27,14 +34,23 @@ export function amountFeatures(talk: Talk, quantity: Quantity, statement: Statem
     `before2:${form(quantity.first - 2)}_${form(quantity.first - 1)}`,
     `after:${form(quantity.last + 1)}`,
     `size:${quantity.min <= 1 ? 'one' : quantity.max <= 8 ? 'few' : quantity.max <= 24 ? 'some' : 'many'}`,
-    ...new Set(near.filter((hit) => !hit.lexicon.startsWith('issues/') && hit.lexicon !== 'parts').map((hit) => `near:${hit.lexicon}:${hit.means}`)),
+    ...new Set(
+      near
+        .filter((hit) => !hit.lexicon.startsWith('issues/') && hit.lexicon !== 'parts')
+        .map((hit) => `near:${hit.lexicon}:${hit.means}`),
+    ),
     ...(form(quantity.first) === 'a' || form(quantity.first) === 'an' ? ['article'] : []),
     ...(form(quantity.first) === 'one' || form(quantity.first) === '1' ? ['one'] : []),
   ];
 }
 
 /** Every quantity in a note's statements with its features; reasons included, since some mentors put the number there. */
-export function amountCandidates(talk: Talk, evidence: Evidence, language: Language, all = findQuantities(talk, language)) {
+export function amountCandidates(
+  talk: Talk,
+  evidence: Evidence,
+  language: Language,
+  all = findQuantities(talk, language),
+) {
   return evidence.statements.flatMap((statement, i) => {
     const range = evidence.ranges[i];
     if (!range) return [];
@@ -59,7 +75,12 @@ export function findAmount(
 ): Amount | null {
   const model = language.models.get('amount');
   let best: { quantity: Quantity; likely: number } | null = null;
-  for (const { quantity, features } of amountCandidates(talk, evidence, language, quantities ? [...quantities] : undefined)) {
+  for (const { quantity, features } of amountCandidates(
+    talk,
+    evidence,
+    language,
+    quantities ? [...quantities] : undefined,
+  )) {
     const likely = model ? (classify(model, features).get('change') ?? 0) : 0.6;
     if (likely >= 0.5 && (!best || likely >= best.likely)) best = { quantity, likely };
   }
@@ -73,8 +94,10 @@ function actionNear(evidence: Evidence, quantity: Quantity, issue: Issue | null)
   let nearest: { action: AmountAction; distance: number } | null = null;
   for (const hit of evidence.hits) {
     if (hit.lexicon !== 'changes' || !isAction(hit.means)) continue;
-    const distance = hit.first > quantity.last ? hit.first - quantity.last : Math.max(0, quantity.first - hit.last);
-    if (distance <= REACH && (!nearest || distance < nearest.distance)) nearest = { action: hit.means, distance };
+    const distance =
+      hit.first > quantity.last ? hit.first - quantity.last : Math.max(0, quantity.first - hit.last);
+    if (distance <= REACH && (!nearest || distance < nearest.distance))
+      nearest = { action: hit.means, distance };
   }
   if (nearest) return nearest.action;
   return issue === 'hold' ? 'hold' : issue === 'overlap' || issue === 'twinning' ? 'later' : 'add';

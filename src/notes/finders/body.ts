@@ -40,7 +40,8 @@ export function partCandidates(talk: Talk, evidence: Evidence, issue: Ranked<Iss
   const faults = issue.filter(({ probability }) => probability >= LIKELY_ISSUE).map(({ value }) => value);
   return PARTS.flatMap((part): PartCandidate[] => {
     const entry = said.get(part);
-    if (!entry) return faults.length === 0 ? [] : [{ part, features: unsaidFeatures(part, faults, said.size) }];
+    if (!entry)
+      return faults.length === 0 ? [] : [{ part, features: unsaidFeatures(part, faults, said.size) }];
     const share = entry.statements.size / Math.max(1, evidence.ranges.length);
     return [
       {
@@ -78,21 +79,30 @@ function saidParts(talk: Talk, evidence: Evidence): Map<Part, SaidPart> {
   const faults = evidence.hits.filter((hit) => hit.lexicon.startsWith('issues/'));
   for (const hit of evidence.hits) {
     if (hit.lexicon !== 'parts' || !isPart(hit.means)) continue;
-    const entry = said.get(hit.means) ?? { count: 0, statements: new Set(), roles: new Set(), marks: new Set() };
+    const entry = said.get(hit.means) ?? {
+      count: 0,
+      statements: new Set(),
+      roles: new Set(),
+      marks: new Set(),
+    };
     const at = evidence.ranges.findIndex((range) => hit.first >= range.first && hit.last <= range.last);
     entry.count += 1;
     entry.statements.add(at);
     entry.roles.add(evidence.statements[at]?.role ?? '');
     const form = (i: number): string => talk.tokens[i]?.form ?? '';
     entry.marks.add(`prev:${form(hit.first - 1)}`).add(`next:${form(hit.last + 1)}`);
-    if (faults.some((fault) => fault.first <= hit.last + NEAR_FAULT && fault.last >= hit.first - NEAR_FAULT)) entry.marks.add('near-fault');
-    if (faults.some((fault) => fault.first <= hit.first && fault.last >= hit.last)) entry.marks.add('in-fault');
+    if (faults.some((fault) => fault.first <= hit.last + NEAR_FAULT && fault.last >= hit.first - NEAR_FAULT))
+      entry.marks.add('near-fault');
+    if (faults.some((fault) => fault.first <= hit.first && fault.last >= hit.last))
+      entry.marks.add('in-fault');
     if (hit.first - (evidence.ranges[at]?.first ?? 0) <= 2) entry.marks.add('opens-statement');
     const compared = evidence.hits.some(
-      (other) => other.means === 'compares' && other.first < hit.first && hit.first - other.last <= COMPARISON_REACH,
+      (other) =>
+        other.means === 'compares' && other.first < hit.first && hit.first - other.last <= COMPARISON_REACH,
     );
     if (compared) entry.marks.add('compared');
-    if (evidence.hits.some((other) => other.lexicon === 'sides' && Math.abs(other.first - hit.first) <= 2)) entry.marks.add('sided');
+    if (evidence.hits.some((other) => other.lexicon === 'sides' && Math.abs(other.first - hit.first) <= 2))
+      entry.marks.add('sided');
     said.set(hit.means, entry);
   }
   return said;
@@ -127,5 +137,7 @@ export function findSide(evidence: Evidence, issue: Ranked<Issue>): Side | null 
   const [left, right, both] = [counts.get('left') ?? 0, counts.get('right') ?? 0, counts.get('both') ?? 0];
   if (left === 0 && right === 0) return both > 0 ? 'both' : null;
   if (left !== right) return left > right ? 'left' : 'right';
-  return evidence.hits.find((hit) => hit.lexicon === 'sides' && hit.means !== 'both')?.means === 'left' ? 'left' : 'right';
+  return evidence.hits.find((hit) => hit.lexicon === 'sides' && hit.means !== 'both')?.means === 'left'
+    ? 'left'
+    : 'right';
 }

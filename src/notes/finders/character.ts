@@ -69,14 +69,19 @@ export function characterCandidates(
   marks: readonly string[],
 ): CharacterCandidate[] {
   const begins = ranges[0]?.first ?? 0;
-  const inside = mentions.filter((mention) => ranges.some((range) => mention.first >= range.first && mention.last <= range.last));
+  const inside = mentions.filter((mention) =>
+    ranges.some((range) => mention.first >= range.first && mention.last <= range.last),
+  );
   const before = mentions.findLast((mention) => mention.first < begins)?.character;
   const named = (mention: CharacterMention): boolean =>
     talk.tokens.slice(mention.first, mention.last + 1).some((token) => token.form.length >= SHORTEST_NAME);
   const several = shot.characters.length > 1 ? 'several' : 'single';
   const people = shot.characters.map((character): CharacterCandidate => {
     const own = inside.filter((mention) => mention.character === character);
-    const share = mentions.length === 0 ? 0 : mentions.filter((mention) => mention.character === character).length / mentions.length;
+    const share =
+      mentions.length === 0
+        ? 0
+        : mentions.filter((mention) => mention.character === character).length / mentions.length;
     return {
       name: character.name,
       features: [
@@ -93,7 +98,12 @@ export function characterCandidates(
       ],
     };
   });
-  const nobody = ['nobody', several, `nobody:meant:${Math.min(inside.length, 3)}`, ...marks.map((mark) => `nobody:${mark}`)];
+  const nobody = [
+    'nobody',
+    several,
+    `nobody:meant:${Math.min(inside.length, 3)}`,
+    ...marks.map((mark) => `nobody:${mark}`),
+  ];
   return [...people, { name: null, features: nobody }];
 }
 
@@ -102,7 +112,11 @@ export function characterOf(candidates: readonly CharacterCandidate[], language:
   const model = language.models.get('character');
   let best: { name: string | null; likely: number } = { name: candidates[0]?.name ?? null, likely: -1 };
   for (const { name, features } of candidates) {
-    const likely = model ? (classify(model, features).get('meant') ?? 0) : features.includes('first-meant') ? 1 : 0;
+    const likely = model
+      ? (classify(model, features).get('meant') ?? 0)
+      : features.includes('first-meant')
+        ? 1
+        : 0;
     if (likely > best.likely) best = { name, likely };
   }
   return best.name;

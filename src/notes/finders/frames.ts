@@ -4,8 +4,8 @@ import type { Language } from '../../language/language.ts';
 import type { SaidNumber } from '../../language/numbers.ts';
 import { hitsWithin, type Talk, type TokenRange } from '../../language/talk.ts';
 import { formsOf } from '../../language/tokens.ts';
-import type { Statement } from '../../statements/statement.ts';
 import { stepOf } from '../../statements/split.ts';
+import type { Statement } from '../../statements/statement.ts';
 import { type FrameWords, frameWordsOf } from '../frame-words.ts';
 import { findQuantities, type Quantity } from './quantities.ts';
 
@@ -34,9 +34,13 @@ export function frameOf(value: number, shot: Shot): number | null {
 export function frameCandidates(talk: Talk, shot: Shot, language: Language): SaidFrames[] {
   const words = frameWordsOf(language);
   const quantities = findQuantities(talk, language);
-  const found: SaidFrames[] = quantities.flatMap((quantity) => fromQuantity(talk, quantity, shot, words) ?? []);
+  const found: SaidFrames[] = quantities.flatMap(
+    (quantity) => fromQuantity(talk, quantity, shot, words) ?? [],
+  );
   const taken = (number: SaidNumber): boolean =>
-    quantities.some((quantity) => quantity.unitSaid && quantity.first <= number.last && quantity.last >= number.first);
+    quantities.some(
+      (quantity) => quantity.unitSaid && quantity.first <= number.last && quantity.last >= number.first,
+    );
   const numbers = talk.numbers.flatMap((number) => readings(number, shot)).filter((number) => !taken(number));
   for (let i = 0; i < numbers.length; i++) {
     const here = numbers[i];
@@ -48,7 +52,15 @@ export function frameCandidates(talk: Talk, shot: Shot, language: Language): Sai
       found.push(withFeatures(talk, range, 'range', here, words));
       if (range.usedNext) i += 1;
     } else {
-      found.push(withFeatures(talk, { first: here.first, last: here.last, frames: [first, first] }, 'single', here, words));
+      found.push(
+        withFeatures(
+          talk,
+          { first: here.first, last: here.last, frames: [first, first] },
+          'single',
+          here,
+          words,
+        ),
+      );
     }
   }
   return found.sort((a, b) => a.first - b.first);
@@ -77,12 +89,23 @@ function rangeFrom(
   // "118-126" is one word.
   const hyphen = next?.first === onward && tokens[here.last]?.word === tokens[onward]?.word;
   let joiner = onward;
-  while (!hyphen && joiner < onward + LONGEST_JOINT && !words.range.has(form(joiner)) && words.passing.has(form(joiner))) joiner += 1;
+  while (
+    !hyphen &&
+    joiner < onward + LONGEST_JOINT &&
+    !words.range.has(form(joiner)) &&
+    words.passing.has(form(joiner))
+  )
+    joiner += 1;
   if (!hyphen && !words.range.has(form(joiner))) return null;
   const opener = words.needs[form(joiner)];
-  if (opener && !tokens.slice(Math.max(0, here.first - 3), here.first).some((token) => token.form === opener)) return null;
+  if (opener && !tokens.slice(Math.max(0, here.first - 3), here.first).some((token) => token.form === opener))
+    return null;
   let to = hyphen ? onward : joiner + 1;
-  const passes = (i: number): boolean => words.frame.has(form(i)) || words.range.has(form(i)) || words.place.has(form(i)) || words.passing.has(form(i));
+  const passes = (i: number): boolean =>
+    words.frame.has(form(i)) ||
+    words.range.has(form(i)) ||
+    words.place.has(form(i)) ||
+    words.passing.has(form(i));
   while (to <= joiner + LONGEST_JOINT && next?.first !== to && passes(to)) to += 1;
   if (words.end.has(form(to)) && shot.last !== null) {
     return { first: here.first, last: to, frames: [first, shot.last], usedNext: false };
@@ -90,7 +113,9 @@ function rangeFrom(
   if (!next || next.first !== to) return null;
   const last = frameOf(next.value, shot);
   const completed = last !== null && last > first ? last : completedEnd(first, next.value, shot);
-  return completed === null ? null : { first: here.first, last: next.last, frames: [first, completed], usedNext: true };
+  return completed === null
+    ? null
+    : { first: here.first, last: next.last, frames: [first, completed], usedNext: true };
 }
 
 /** "118 to 26": the end leaves out what it shares with the start. */
@@ -163,11 +188,20 @@ function withFeatures(
 }
 
 /** What the statement and the shot around a candidate say of it. */
-export function placeFeatures(talk: Talk, said: SaidFrames, statements: readonly Statement[], spoken: ReadonlySet<string>): Features {
+export function placeFeatures(
+  talk: Talk,
+  said: SaidFrames,
+  statements: readonly Statement[],
+  spoken: ReadonlySet<string>,
+): Features {
   const word = talk.tokens[said.first]?.word ?? 0;
   const statement = statements.find((one) => one.firstWord <= word && one.lastWord >= word);
   const inLine = talk.tokens.slice(said.first, said.last + 1).some((token) => spoken.has(token.form));
-  return [`role:${statement?.role}`, `role:${statement?.role}:${said.kind}`, ...(inLine ? ['in-dialogue'] : [])];
+  return [
+    `role:${statement?.role}`,
+    `role:${statement?.role}:${said.kind}`,
+    ...(inLine ? ['in-dialogue'] : []),
+  ];
 }
 
 /** The forms of the words that the shot's own dialogue holds. */
@@ -188,7 +222,9 @@ export function findFrames(
     .map((said) => ({
       ...said,
       confidence: model
-        ? (classify(model, [...said.features, ...placeFeatures(talk, said, statements, spoken)]).get('frame') ?? 0)
+        ? (classify(model, [...said.features, ...placeFeatures(talk, said, statements, spoken)]).get(
+            'frame',
+          ) ?? 0)
         : said.kind !== 'single' || said.features.includes('frame-word')
           ? 0.9
           : 0.1,

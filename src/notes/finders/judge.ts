@@ -14,7 +14,12 @@ export interface Judgement {
   readonly tier: ReadonlyMap<string, number>;
 }
 
-function rank<T extends string>(ids: readonly T[], model: string, features: Features, language: Language): Ranked<T> {
+function rank<T extends string>(
+  ids: readonly T[],
+  model: string,
+  features: Features,
+  language: Language,
+): Ranked<T> {
   const fitted = language.models.get(model);
   const chances = fitted ? classify(fitted, features) : new Map<string, number>();
   return ids

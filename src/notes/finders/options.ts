@@ -16,14 +16,24 @@ export function findOptions(talk: Talk, evidence: Evidence, language: Language):
   evidence.statements.forEach((statement, i) => {
     const range = evidence.ranges[i];
     if (!range || statement.role !== 'fix') return;
-    const chosen = evidence.hits.some((hit) => hit.lexicon === 'options' && hit.first >= range.first && hit.last <= range.last);
+    const chosen = evidence.hits.some(
+      (hit) => hit.lexicon === 'options' && hit.first >= range.first && hit.last <= range.last,
+    );
     if (!chosen) return;
     // The choice may run on into the next statements of the note.
-    const following = evidence.ranges.slice(i, i + 3).filter((_, k) => evidence.statements[i + k]?.role === 'fix');
+    const following = evidence.ranges
+      .slice(i, i + 3)
+      .filter((_, k) => evidence.statements[i + k]?.role === 'fix');
     const last = following.at(-1)?.last ?? range.last;
     const ways: string[] = [];
     let from = range.first;
-    const either = evidence.hits.find((hit) => hit.lexicon === 'options' && hit.means === 'either' && hit.first >= range.first && hit.last <= range.last);
+    const either = evidence.hits.find(
+      (hit) =>
+        hit.lexicon === 'options' &&
+        hit.means === 'either' &&
+        hit.first >= range.first &&
+        hit.last <= range.last,
+    );
     if (either) from = either.last + 1;
     const close = (to: number): void => {
       if (to - from + 1 >= SHORTEST_WAY) ways.push(textOf(talk, from, to));
@@ -31,7 +41,9 @@ export function findOptions(talk: Talk, evidence: Evidence, language: Language):
     let dropped = false;
     for (let at = from; at <= last; at++) {
       if (!words.choice.has(talk.tokens[at]?.form ?? '')) continue;
-      const numeric = language.numbers.at(talk.tokens, at + 1) !== null && language.numbers.at(talk.tokens, at - 1) !== null;
+      const numeric =
+        language.numbers.at(talk.tokens, at + 1) !== null &&
+        language.numbers.at(talk.tokens, at - 1) !== null;
       if (numeric || words.vague.has(talk.tokens[at + 1]?.form ?? '')) continue;
       if (at - from < SHORTEST_WAY && ways.length > 0) dropped = true;
       close(at - 1);
@@ -44,7 +56,8 @@ export function findOptions(talk: Talk, evidence: Evidence, language: Language):
 }
 
 function sentenceEnd(talk: Talk, from: number, last: number): number {
-  for (let i = from; i < last; i++) if (talk.tokens[i]?.stop === '.' || talk.tokens[i]?.stop === '?') return i;
+  for (let i = from; i < last; i++)
+    if (talk.tokens[i]?.stop === '.' || talk.tokens[i]?.stop === '?') return i;
   return last;
 }
 

@@ -50,7 +50,8 @@ function quantityAt(talk: Talk, from: number, words: FrameWords, language: Langu
   const size = sizeAt(talk, from, words, language);
   if (!size) return null;
   const { min, max, next } = size;
-  if (tokens[next - 1]?.form.endsWith('%')) return { first: from, last: next - 1, min, max, unit: 'percent', unitSaid: true };
+  if (tokens[next - 1]?.form.endsWith('%'))
+    return { first: from, last: next - 1, min, max, unit: 'percent', unitSaid: true };
   for (let at = next; at <= next + REACH; at++) {
     const token = tokens[at];
     if (!token || closes(talk, at - 1)) break;
@@ -64,7 +65,14 @@ function quantityAt(talk: Talk, from: number, words: FrameWords, language: Langu
   const bare = language.numbers.at(tokens, from);
   if (!bare || !Number.isInteger(min) || min < 1 || max > LARGEST_BARE) return null;
   const wider = max > min ? null : widened(talk, next, max, words, language);
-  return { first: from, last: wider?.last ?? next - 1, min, max: wider?.max ?? max, unit: 'frames', unitSaid: false };
+  return {
+    first: from,
+    last: wider?.last ?? next - 1,
+    min,
+    max: wider?.max ?? max,
+    unit: 'frames',
+    unitSaid: false,
+  };
 }
 
 /** Whether a sentence ends with a token. */
@@ -77,19 +85,33 @@ function closes(talk: Talk, token: number): boolean {
 function partAt(talk: Talk, from: number, words: FrameWords): Quantity | null {
   const form = talk.tokens[from]?.form ?? '';
   const part = Object.hasOwn(words.parts, form) ? words.parts[form] : undefined;
-  if (part === undefined || unitOf(talk.tokens[from + 1]?.form ?? '', words) || unitOf(talk.tokens[from + 2]?.form ?? '', words)) return null;
+  if (
+    part === undefined ||
+    unitOf(talk.tokens[from + 1]?.form ?? '', words) ||
+    unitOf(talk.tokens[from + 2]?.form ?? '', words)
+  )
+    return null;
   return { first: from, last: from, min: part, max: part, unit: 'percent', unitSaid: false };
 }
 
 /** "a frame or two", "two frames ahead, maybe three", "one frame minimum, two is better": what widens a quantity. */
-function widened(talk: Talk, from: number, least: number, words: FrameWords, language: Language): { max: number; last: number } | null {
+function widened(
+  talk: Talk,
+  from: number,
+  least: number,
+  words: FrameWords,
+  language: Language,
+): { max: number; last: number } | null {
   for (let at = from; at <= from + WIDENING_REACH; at++) {
     if (closes(talk, at - 1)) return null;
     const number = language.numbers.at(talk.tokens, at);
     if (!number) continue;
-    const opened = words.alternatives.has(talk.tokens[at - 1]?.form ?? '') || talk.tokens[at - 1]?.stop === ',';
+    const opened =
+      words.alternatives.has(talk.tokens[at - 1]?.form ?? '') || talk.tokens[at - 1]?.stop === ',';
     const own = unitOf(talk.tokens[number.last + 1]?.form ?? '', words);
-    return opened && !own && number.value > least && number.value <= least * 2 + 1 ? { max: number.value, last: number.last } : null;
+    return opened && !own && number.value > least && number.value <= least * 2 + 1
+      ? { max: number.value, last: number.last }
+      : null;
   }
   return null;
 }
@@ -110,14 +132,17 @@ function sizeAt(talk: Talk, from: number, words: FrameWords, language: Language)
     ? { min: number.value, max: number.value, next: number.last + 1 }
     : { min: known?.[0] ?? 0, max: known?.[1] ?? 0, next: from + 1 };
   const halfway = fraction(talk, one.next, words);
-  const whole = halfway ? { min: one.min + halfway.value, max: one.max + halfway.value, next: halfway.next } : one;
+  const whole = halfway
+    ? { min: one.min + halfway.value, max: one.max + halfway.value, next: halfway.next }
+    : one;
   // "ten, twelve frames" as well as "ten or twelve".
   const listed = tokens[whole.next - 1]?.stop === ',';
   let at = whole.next;
   while (at < whole.next + 2 && words.alternatives.has(tokens[at]?.form ?? '')) at += 1;
   if (at === whole.next && !listed) return whole;
   const other = language.numbers.at(tokens, at);
-  if (!other || other.value <= whole.max || other.value > whole.max * 2 + 1 || closes(talk, at - 1)) return whole;
+  if (!other || other.value <= whole.max || other.value > whole.max * 2 + 1 || closes(talk, at - 1))
+    return whole;
   return { min: whole.min, max: other.value, next: other.last + 1 };
 }
 

@@ -19,16 +19,28 @@ export function checksOf(note: DraftNote, calibration: Calibration): string[] {
   const tags = (Object.entries(note.confidence) as [Calibrated, number][]).sort((a, b) => a[1] - b[1]);
   const unsure = tags.filter(([, sure], i) => i === 0 || sure < SURE).slice(0, MOST_ENTRIES);
   const entries = unsure.map(([tag]) => QUESTIONS[tag](note));
-  if (note.joinedBy < SURELY_JOINED) entries.push('joined: said in several places that may be about different points');
+  if (note.joinedBy < SURELY_JOINED)
+    entries.push('joined: said in several places that may be about different points');
   return entries;
 }
 
 const QUESTIONS: Record<Calibrated, (note: DraftNote) => string> = {
   role: (note) => (note.role === 'fix' ? 'role: a fix, or only talk' : 'role: to keep, or only praise'),
   issue: (note) =>
-    note.issueAlternatives.length > 0 ? `issue: ${[note.issue, ...note.issueAlternatives].slice(0, 3).join(' or ')}` : 'issue: not clear',
-  body: (note) => (note.body.length > 0 ? `body: ${note.body.map((one) => one.part).join(', ')}, or another part` : 'body: no part was heard'),
-  basis: (note) => (note.basis === 'technical' ? 'basis: an error of craft, or a matter of taste' : 'basis: a matter of taste, or an error of craft'),
+    note.issueAlternatives.length > 0
+      ? `issue: ${[note.issue, ...note.issueAlternatives].slice(0, 3).join(' or ')}`
+      : 'issue: not clear',
+  body: (note) =>
+    note.body.length > 0
+      ? `body: ${note.body.map((one) => one.part).join(', ')}, or another part`
+      : 'body: no part was heard',
+  basis: (note) =>
+    note.basis === 'technical'
+      ? 'basis: an error of craft, or a matter of taste'
+      : 'basis: a matter of taste, or an error of craft',
   strength: (note) => `strength: ${note.strength}, or another`,
-  frames: (note) => (note.frames ? `frames: ${note.frames.first} to ${note.frames.last}, or a number that is no frame` : 'frames: not said'),
+  frames: (note) =>
+    note.frames
+      ? `frames: ${note.frames.first} to ${note.frames.last}, or a number that is no frame`
+      : 'frames: not said',
 };

@@ -1,8 +1,8 @@
 import { classify, type Features } from '../../language/chain-model.ts';
 import type { Language } from '../../language/language.ts';
 import { stepOf } from '../../statements/split.ts';
-import type { Judgement } from '../finders/judge.ts';
 import type { Evidence } from '../evidence.ts';
+import type { Judgement } from '../finders/judge.ts';
 
 /** What is known of a mention, or of all mentions of a point so far, for telling whether two are about the same. */
 export interface Sketch {
@@ -47,7 +47,8 @@ function sameFault(a: Judgement, b: Judgement): number {
 }
 
 function relation(a: ReadonlySet<string>, b: ReadonlySet<string>): string {
-  if (a.size === 0 || b.size === 0) return a.size === b.size ? 'neither' : a.size === 0 ? 'new-none' : 'old-none';
+  if (a.size === 0 || b.size === 0)
+    return a.size === b.size ? 'neither' : a.size === 0 ? 'new-none' : 'old-none';
   return [...a].some((item) => b.has(item)) ? 'shared' : 'different';
 }
 
@@ -73,7 +74,8 @@ export function joinFeatures(fresh: Sketch, point: Sketch, back: number, best: b
       : fresh.frames
         ? 'new-only'
         : 'none';
-  const short = fresh.evidence.ranges.length <= 1 ? 'short' : fresh.evidence.ranges.length <= 3 ? 'middling' : 'long';
+  const short =
+    fresh.evidence.ranges.length <= 1 ? 'short' : fresh.evidence.ranges.length <= 3 ? 'middling' : 'long';
   return [
     'always',
     `role:${fresh.role}`,
@@ -88,15 +90,30 @@ export function joinFeatures(fresh: Sketch, point: Sketch, back: number, best: b
     `length:${short}:parts:${parts}`,
     `back:${stepOf(back, BACK_STEPS)}`,
     `mentions:${Math.min(point.mentions, 3)}`,
-    ...(fresh.character !== null && point.character !== null ? [`character:${fresh.character === point.character}`] : []),
-    ...(best && common > 0 ? ['best', `best:parts:${parts}`, `best:share:${stepOf(share, SHARE_STEPS)}`] : []),
-    ...(fresh.summing ? ['summing', `summing:parts:${parts}`, `summing:fault:${fault}`, `summing:${best && common > 0 ? 'best' : 'other'}`] : []),
+    ...(fresh.character !== null && point.character !== null
+      ? [`character:${fresh.character === point.character}`]
+      : []),
+    ...(best && common > 0
+      ? ['best', `best:parts:${parts}`, `best:share:${stepOf(share, SHARE_STEPS)}`]
+      : []),
+    ...(fresh.summing
+      ? [
+          'summing',
+          `summing:parts:${parts}`,
+          `summing:fault:${fault}`,
+          `summing:${best && common > 0 ? 'best' : 'other'}`,
+        ]
+      : []),
     ...[...cues].map((cue) => `cue:${cue}`),
   ];
 }
 
 /** The earlier point that a mention is about and how sure that is, or null where it opens a point of its own. */
-export function findEarlier(fresh: Sketch, points: readonly Sketch[], language: Language): { index: number; likely: number } | null {
+export function findEarlier(
+  fresh: Sketch,
+  points: readonly Sketch[],
+  language: Language,
+): { index: number; likely: number } | null {
   const model = language.models.get('join');
   if (!model) return null;
   const alike = points.filter((point) => point.role === fresh.role);
@@ -105,7 +122,8 @@ export function findEarlier(fresh: Sketch, points: readonly Sketch[], language: 
   points.forEach((point, index) => {
     if (point.role !== fresh.role || points.length - index > LONGEST_MEMORY) return;
     const best = commonWeight(fresh.words, point.words) >= most;
-    const likely = classify(model, joinFeatures(fresh, point, points.length - 1 - index, best)).get('same') ?? 0;
+    const likely =
+      classify(model, joinFeatures(fresh, point, points.length - 1 - index, best)).get('same') ?? 0;
     if (likely >= 0.5 && (!found || likely > found.likely)) found = { index, likely };
   });
   return found;

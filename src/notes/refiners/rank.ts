@@ -1,5 +1,5 @@
-import type { Judgement } from '../finders/judge.ts';
 import type { Evidence } from '../evidence.ts';
+import type { Judgement } from '../finders/judge.ts';
 
 /** What a note of each weight is worth to whoever works through the list from the top. */
 const WORTH: Readonly<Record<string, number>> = { 1: 3, 2: 1, 3: 0 };
@@ -7,7 +7,12 @@ const WORTH: Readonly<Record<string, number>> = { 1: 3, 2: 1, 3: 0 };
 const FULL_SCORE = 10;
 
 /** Score 0 to 10 by which fixes are put in order, and the reasons in plain words, weightiest first. */
-export function priorityOf(judgement: Judgement, evidence: Evidence, mentions: number, summing: boolean): { score: number; reasons: string[] } {
+export function priorityOf(
+  judgement: Judgement,
+  evidence: Evidence,
+  mentions: number,
+  summing: boolean,
+): { score: number; reasons: string[] } {
   let worth = 0;
   for (const [tier, probability] of judgement.tier) worth += (WORTH[tier] ?? 0) * probability;
   const said = (lexicon: string, means: string): boolean =>

@@ -23,12 +23,18 @@ export function takeBackFeatures(taken: Sketch, point: Sketch, back: number, bes
     `basis:${point.judgement.basis[0]?.value}`,
     `role:${point.role}`,
     ...(best ? ['best', `best:words:${stepOf(common, WORD_STEPS)}`] : []),
-    ...(point.evidence.hits.some((hit) => hit.lexicon === 'repairs' && hit.means === 'hesitates') ? ['hesitated'] : []),
+    ...(point.evidence.hits.some((hit) => hit.lexicon === 'repairs' && hit.means === 'hesitates')
+      ? ['hesitated']
+      : []),
   ];
 }
 
 /** The point that is taken back and how sure that is, or null where there is none. Only fixes can be taken back. */
-export function findTakenBack(taken: Sketch, points: readonly Sketch[], language: Language): { index: number; likely: number } | null {
+export function findTakenBack(
+  taken: Sketch,
+  points: readonly Sketch[],
+  language: Language,
+): { index: number; likely: number } | null {
   const model = language.models.get('take-back');
   const most = Math.max(0, ...points.map((point) => commonWeight(taken.words, point.words)));
   let found: { index: number; likely: number } | null = null;

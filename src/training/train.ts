@@ -1,0 +1,40 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import writeFileAtomic from 'write-file-atomic';
+import { ENGLISH, loadLanguage } from '../language/language.ts';
+import { readCritiques } from '../measure/critique.ts';
+import { measureAnswer, measurementOf } from '../measure/measure.ts';
+import { reportOf } from '../measure/report.ts';
+import { prepare } from './examples.ts';
+import { fitCalibration, readUnseen } from './fit-calibration.ts';
+import { fitLanguage } from './fit-language.ts';
+
+/**
+ * Fits every model on the critiques for development and writes them beside the lexicons: `npm run train`. Prints the
+ * figures of readings by models that had not seen the critique. The held-out critiques are never opened here.
+ */
+const critiques = fileURLToPath(new URL('../../tests/critiques', import.meta.url));
+const models = join(ENGLISH, 'models');
+const lexicons = { ...loadLanguage(), models: new Map() };
+lexicons.tables = new Map(
+  [...lexicons.tables].filter(([name]) => name !== 'calibration' && name !== 'common-words'),
+);
+
+const prepared = readCritiques(join(critiques, 'dev'), join(critiques, 'practice')).map((one) =>
+  prepare(one, lexicons),
+);
+const answers = readUnseen(prepared, lexicons);
+console.log(reportOf(measurementOf(answers.map(measureAnswer), 10)));
+
+const { models: fitted, tables } = fitLanguage(prepared, lexicons);
+mkdirSync(models, { recursive: true });
+for (const [name, model] of fitted) await writeFileAtomic(join(models, `${name}.chain.json`), linesOf(model));
+for (const [name, table] of [...tables, ['calibration', fitCalibration(answers)] as const]) {
+  await writeFileAtomic(join(models, `${name}.json`), linesOf(table));
+}
+
+/** JSON with one line for each weight, so that a new fit shows in a difference as what it changed. */
+function linesOf(value: unknown): string {
+  return `${JSON.stringify(value, null, 1).replace(/\[\s+([^[\]{}]*?)\s+\]/g, (_, inner: string) => `[${inner.replace(/\s+/g, ' ')}]`)}\n`;
+}
