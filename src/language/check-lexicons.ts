@@ -23,8 +23,8 @@ export interface LexiconFault {
 
 /**
  * Tries the entries of a lexicon: every phrase can be found somewhere, `yes` holds what the entry means and `no` does
- * not. Where an entry means nothing, `yes` must leave nothing of the whole lexicon in the sentence, and `no`, which the
- * words of such a phrase may well mean something in, is not looked into.
+ * not. Where an entry means nothing, its phrase must stand in `yes` and no shorter one may be found there; `no`, in which the
+ * words of such a phrase may well mean something, is not looked into.
  */
 export function checkLexicon({ name, entries }: LexiconEntries, isNumber: IsNumber): LexiconFault[] {
   const faults: LexiconFault[] = [];
@@ -49,7 +49,12 @@ export function checkLexicon({ name, entries }: LexiconEntries, isNumber: IsNumb
       if (message !== null)
         faults.push({ lexicon: name, entry: entry.says, line, text: entry[line], message });
     };
-    fault('yes', yesFault(entry, hitsOf(lexicon, entry.yes)));
+    fault(
+      'yes',
+      entry.means === MEANS_NOTHING
+        ? silentFault(entry, lexicon, isNumber)
+        : yesFault(entry, hitsOf(lexicon, entry.yes)),
+    );
     fault('no', noFault(entry, hitsOf(lexicon, entry.no)));
   }
   return faults;
@@ -84,6 +89,15 @@ interface Place extends Hit {
   readonly words: string;
 }
 
+/** Where the phrases of an entry that means nothing stand in its own sentence. */
+function placesOf(entry: Entry, name: string, isNumber: IsNumber): Place[] {
+  const usable = phrasesOf(entry).filter((phrase) => phraseFault(phrase) === null);
+  const [says, ...also] = usable;
+  return says === undefined
+    ? []
+    : hitsOf(new Lexicon(name, [{ ...entry, says, also, means: 'found' }], isNumber), entry.yes);
+}
+
 function hitsOf(lexicon: Lexicon, sentence: string): Place[] {
   const tokens = tokensOfText(sentence);
   return lexicon.find(tokens).map((hit) => ({
@@ -96,10 +110,22 @@ function hitsOf(lexicon: Lexicon, sentence: string): Place[] {
 }
 
 function yesFault({ means }: Entry, hits: readonly Place[]): string | null {
-  if (means === MEANS_NOTHING)
-    return hits.length === 0 ? null : `nothing should be found in it, but ${listOf(hits)}`;
   if (hits.some((hit) => hit.means === means)) return null;
   return `${means} is not found in it${hits.length === 0 ? '' : `, only ${listOf(hits)}`}`;
+}
+
+/** What is wrong with an entry that means nothing: its phrase is not in its sentence, or a shorter one is found in it. */
+function silentFault(entry: Entry, lexicon: Lexicon, isNumber: IsNumber): string | null {
+  const places = placesOf(entry, lexicon.name, isNumber);
+  if (places.length === 0) return 'its phrase does not stand in it';
+  const heard = hitsOf(lexicon, entry.yes).filter((hit) => places.some((place) => liesInside(hit, place)));
+  return heard.length === 0 ? null : `nothing should be found in it, but ${listOf(heard)}`;
+}
+
+function liesInside(hit: Place, place: Place): boolean {
+  return (
+    hit.first >= place.first && hit.last <= place.last && hit.last - hit.first < place.last - place.first
+  );
 }
 
 function noFault({ means }: Entry, hits: readonly Place[]): string | null {

@@ -89,15 +89,28 @@ export class Lexicon {
       }
       hits.push(...here.values());
     });
-    return hits.filter(
-      (hit) =>
-        hit.means !== MEANS_NOTHING &&
-        !hits.some(
-          (other) =>
-            other.first <= hit.first &&
-            other.last >= hit.last &&
-            other.last - other.first > hit.last - hit.first,
-        ),
-    );
+    return hits.filter((hit, i) => hit.means !== MEANS_NOTHING && !insideLonger(hits, i));
   }
+}
+
+/** No phrase, with all its gaps, is longer than this many tokens. */
+const LONGEST_MATCH = 60;
+
+/** Whether a hit lies inside a longer one. Hits are in the order of their first tokens, so only near ones need a look. */
+function insideLonger(hits: readonly Hit[], index: number): boolean {
+  const hit = hits[index];
+  if (!hit) return false;
+  const covers = (other: Hit): boolean =>
+    other.first <= hit.first && other.last >= hit.last && other.last - other.first > hit.last - hit.first;
+  for (let i = index - 1; i >= 0; i--) {
+    const other = hits[i];
+    if (!other || hit.first - other.first > LONGEST_MATCH) break;
+    if (covers(other)) return true;
+  }
+  for (let i = index + 1; i < hits.length; i++) {
+    const other = hits[i];
+    if (!other || other.first > hit.first) break;
+    if (covers(other)) return true;
+  }
+  return false;
 }

@@ -15,6 +15,8 @@ import type { Repair, Statement } from './statement.ts';
 export function findStatements(transcript: Transcript, shot: Shot, language: Language): Statement[] {
   const talk = readTalk(transcript.words, language);
   const lines = findDialogue(talk.tokens, shot.dialogue);
+  // Words without a letter or a digit make no token; alone they still are a statement, so that nothing said is missing.
+  if (talk.tokens.length === 0 && talk.words.length > 0) return [wordless(transcript)];
   const ranges = splitTalk(talk, lines, language);
   const turns = findTurns(talk, ranges, lines, language);
   const repairs = findRepairs(talk).map(
@@ -43,6 +45,21 @@ export function findStatements(transcript: Transcript, shot: Shot, language: Lan
       repairs: repairs.filter((repair) => repair.firstWord >= firstWord && repair.lastWord <= lastWord),
     };
   });
+}
+
+function wordless({ words }: Transcript): Statement {
+  return {
+    id: 's1',
+    start: words[0]?.start ?? 0,
+    end: words.at(-1)?.end ?? 0,
+    text: words.map((word) => word.text).join(' '),
+    role: 'aside',
+    confidence: 1,
+    opens: false,
+    firstWord: 0,
+    lastWord: words.length - 1,
+    repairs: [],
+  };
 }
 
 function wordOf(talk: Talk, token: number): number {

@@ -33,8 +33,12 @@ export function isotonic(claims: readonly { readonly score: number; readonly rig
       });
     }
   }
+  let least = 0;
   return blocks.flatMap(({ scores, right, count }): Curve => {
-    const share = Math.round(((right + PRIOR_CLAIMS * overall) / (count + PRIOR_CLAIMS)) * 1000) / 1000;
+    const drawn = Math.round(((right + PRIOR_CLAIMS * overall) / (count + PRIOR_CLAIMS)) * 1000) / 1000;
+    // Drawing small blocks towards the whole may bend the curve back; it must rise.
+    least = Math.max(least, drawn);
+    const share = least;
     const [first = 0, last = first] = [scores[0], scores.at(-1)];
     return first === last
       ? [[first, share]]

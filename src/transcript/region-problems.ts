@@ -12,7 +12,9 @@ export function regionProblems(regions: readonly Region[], heard: readonly Regio
       messages.push(`${where} the recogniser repeated itself, and the repeats were cut: listen there again.`);
     if (dropped.length > 0) {
       const words = dropped.map((word) => word.text).join(' ');
-      messages.push(`${where} "${words}" was left out, because it was most likely heard into noise.`);
+      messages.push(
+        `${where} "${words}" was left out, because it was most likely heard into noise or silence.`,
+      );
     }
     return messages.map((message) => ({ stage: 'transcript', message }));
   });

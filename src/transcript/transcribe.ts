@@ -4,6 +4,7 @@ import { findRegions, type Region } from '../recording/regions.ts';
 import { findVoice, type VoiceTrack } from '../recording/voice.ts';
 import type { Engine } from './engines/engine.ts';
 import { openEngine } from './engines/open-engine.ts';
+import { partAfterthoughts } from './guards/afterthoughts.ts';
 import { hearRegion, type RegionWords } from './hear-region.ts';
 import { joinRegions } from './join-regions.ts';
 import { DEFAULT_MODEL } from './models/catalogue.ts';
@@ -70,18 +71,22 @@ export async function transcribe(
   }
 }
 
-function hearOne(engine: Engine, all: Float32Array, track: VoiceTrack, region: Region): Promise<RegionWords> {
-  const sound = all.subarray(Math.round(region.start * SAMPLE_RATE), Math.round(region.end * SAMPLE_RATE));
+async function hearOne(
+  engine: Engine,
+  all: Float32Array,
+  track: VoiceTrack,
+  region: Region,
+): Promise<RegionWords> {
+  const sound = all.slice(Math.round(region.start * SAMPLE_RATE), Math.round(region.end * SAMPLE_RATE));
   const voice = track.probabilities.subarray(
     Math.round(region.start / track.stepSeconds),
     Math.ceil(region.end / track.stepSeconds),
   );
   const atTheEnd = region.end * SAMPLE_RATE >= all.length - 1;
-  return hearRegion(engine, {
-    samples: atTheEnd ? withSilence(sound) : sound.slice(),
-    voice,
-    start: region.start,
-  });
+  if (!atTheEnd) return hearRegion(engine, { samples: sound, voice, start: region.start });
+  const heard = await hearRegion(engine, { samples: withSilence(sound), voice, start: region.start });
+  const { said, invented } = partAfterthoughts(heard.words, sound.length / SAMPLE_RATE);
+  return { ...heard, words: said, dropped: [...heard.dropped, ...invented] };
 }
 
 function withSilence(sound: Float32Array): Float32Array {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Engine, HeardRegion } from '../../src/transcript/engines/engine.ts';
+import { partAfterthoughts } from '../../src/transcript/guards/afterthoughts.ts';
 import { isInvented } from '../../src/transcript/guards/invented.ts';
 import { compressionRatio, cutLoops, findLoop, isLooping } from '../../src/transcript/guards/loops.ts';
 import { quietestSample } from '../../src/transcript/guards/quietest.ts';
@@ -59,6 +60,14 @@ describe('invented words', () => {
     expect(isInvented(heard('you', { meanLogProbability: -0.9 }), 1.9, unclear)).toBe(true);
     expect(isInvented(heard('damp it', { meanLogProbability: -1.4 }), 1.9, clear)).toBe(false);
     expect(isInvented(heard('damp it'), 1.9, unclear)).toBe(false);
+  });
+});
+
+describe('words behind the end of the sound', () => {
+  it('are taken for inventions where there are several, and kept where one was cut off', () => {
+    const list = words('the arm swings back');
+    expect(partAfterthoughts(list, 0.15)).toEqual({ said: list.slice(0, 2), invented: list.slice(2) });
+    expect(partAfterthoughts(list, 0.3)).toEqual({ said: list, invented: [] });
   });
 });
 

@@ -5,6 +5,10 @@ import { frameWordsOf } from '../frame-words.ts';
 
 /** An alternative of fewer words than this is part of a phrase ("more or less", "a foot or so"). */
 const SHORTEST_WAY = 3;
+/** Talk with more "or" than this is thinking aloud, not a choice. */
+const MOST_WAYS = 4;
+/** A way out is said in a few words; a longer stretch is cut to its last ones, where the choice stands. */
+const LONGEST_WAY = 18;
 
 /**
  * The ways out that a note offers, in the mentor's words: what stands between "either" and "or", "or" and "or", where
@@ -36,7 +40,7 @@ export function findOptions(talk: Talk, evidence: Evidence, language: Language):
     );
     if (either) from = either.last + 1;
     const close = (to: number): void => {
-      if (to - from + 1 >= SHORTEST_WAY) ways.push(textOf(talk, from, to));
+      if (to - from + 1 >= SHORTEST_WAY) ways.push(textOf(talk, Math.max(from, to - LONGEST_WAY + 1), to));
     };
     let dropped = false;
     for (let at = from; at <= last; at++) {
@@ -52,7 +56,7 @@ export function findOptions(talk: Talk, evidence: Evidence, language: Language):
     if (ways.length > 0 && !dropped) close(Math.min(last, sentenceEnd(talk, from, last)));
     if (ways.length > best.length) best = ways;
   });
-  return best.length >= 2 ? best : [];
+  return best.length >= 2 && best.length <= MOST_WAYS ? best : [];
 }
 
 function sentenceEnd(talk: Talk, from: number, last: number): number {

@@ -30,7 +30,8 @@ const ONSET_LEAD = 0.01;
 const DIP_REACH = 0.02;
 /** … and each second it moves weighs as much as this many decibels. */
 const DIP_WEIGHT = 60;
-const SHORTEST_WORD = 0.02;
+/** Shorter than this nothing can be said. */
+const SHORTEST_WORD = 0.05;
 
 /**
  * Times the words of a region: dynamic time warping over the attention gives each word its stretch, then pauses and dips

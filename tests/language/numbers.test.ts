@@ -1,0 +1,73 @@
+import { describe, expect, it } from 'vitest';
+import { ENGLISH, loadLanguage, loadNumbers } from '../../src/language/language.ts';
+import { readTalk } from '../../src/language/talk.ts';
+import { tokensOfText } from '../../src/language/tokens.ts';
+import { findQuantities } from '../../src/notes/finders/quantities.ts';
+import { said } from './said.ts';
+
+const numbers = loadNumbers(ENGLISH);
+const valuesOf = (text: string): number[] => numbers.all(tokensOfText(text)).map(({ value }) => value);
+
+describe('a frame number as leads say it', () => {
+  it.each([
+    ['ten forty-two', 1042],
+    ['ten forty two', 1042],
+    ['10 42', 1042],
+    ['1042', 1042],
+    ['ten oh six', 1006],
+    ['one oh five', 105],
+    ['one ten', 110],
+    ['one forty', 140],
+    ['one forty two', 142],
+    ['a hundred and five', 105],
+    ['hundred thirty-eight', 138],
+    ['two hundred and twelve', 212],
+    ['eleven hundred', 1100],
+    ['a thousand and forty two', 1042],
+  ])('%s is %i', (text, value) => {
+    expect(valuesOf(text)).toEqual([value]);
+  });
+});
+
+// English cardinals of Microsoft's Recognizers-Text (MIT), in the manner of its specs of NumberModel; quoted from
+// memory, each as the spec words it or with another number of the same form.
+describe('an ordinary cardinal', () => {
+  it.each([
+    ['zero', 0],
+    ['twelve', 12],
+    ['twenty one', 21],
+    ['seventy-seven', 77],
+    ['one hundred and five', 105],
+    ['one hundred one', 101],
+    ['three hundred twenty three', 323],
+    ['two thousand', 2000],
+    ['one thousand and one', 1001],
+    ['three thousand two hundred and fifty', 3250],
+    ['one thousand one hundred and forty four', 1144],
+  ])('%s is %i', (text, value) => {
+    expect(valuesOf(text)).toEqual([value]);
+  });
+});
+
+describe('numbers in a sentence', () => {
+  it('are several where a comma or a word parts them', () => {
+    expect(valuesOf('one, two, three')).toEqual([1, 2, 3]);
+    expect(valuesOf('from one hundred and forty to one fifty')).toEqual([140, 150]);
+  });
+
+  it('remember the parts they were run together from', () => {
+    expect(numbers.all(tokensOfText('on ten forty-two, please'))).toEqual([
+      { value: 1042, parts: [10, 42], first: 1, last: 3 },
+    ]);
+  });
+
+  it('are not made of a sigh or of an article', () => {
+    expect(valuesOf('oh, that is a lovely a pose')).toEqual([]);
+  });
+
+  it('may be broken ones', () => {
+    const language = loadLanguage();
+    const quantities = findQuantities(readTalk(said('make it six and a half frames'), language), language);
+    expect(quantities).toMatchObject([{ min: 6.5, max: 6.5, unit: 'frames' }]);
+  });
+});
