@@ -16,6 +16,10 @@ const numberWordsSchema = z.strictObject({
 });
 export type NumberWords = z.infer<typeof numberWordsSchema>;
 
+const DIGITS = /^\d+(\.\d+)?%?$/;
+/** "ten forty-two" is often printed as a time of day, 10:42; frames are meant. */
+const CLOCK = /^(\d{1,2}):(\d\d)$/;
+
 /** A number as it stands among the tokens, both ends included. */
 export interface SaidNumber {
   /** As arithmetic reads it, or the run-together reading where that is the only one: "ten forty-two" is 1042. */
@@ -41,7 +45,8 @@ export class NumberReader {
 
   /** Whether a token can be a number or a part of one. */
   isNumber = (form: string): boolean =>
-    /^\d+(\.\d+)?%?$/.test(form) ||
+    DIGITS.test(form) ||
+    CLOCK.test(form) ||
     [this.words.digits, this.words.teens, this.words.tens, this.words.scales].some((list) =>
       Object.hasOwn(list, form),
     );
@@ -82,7 +87,13 @@ export class NumberReader {
   private partAt(tokens: readonly Token[], from: number, before: number | undefined) {
     const token = tokens[from];
     if (!token) return null;
-    if (/^\d+(\.\d+)?%?$/.test(token.form)) {
+    const clock = CLOCK.exec(token.form);
+    if (clock) {
+      return before === undefined
+        ? { value: Number(clock[1]) * 100 + Number(clock[2]), next: from + 1 }
+        : null;
+    }
+    if (DIGITS.test(token.form)) {
       // Digits follow digits only where a recogniser cut one number in two: "10 42".
       const joins = before === undefined || (before < 100 && /^\d\d$/.test(token.form));
       return joins ? { value: Number.parseFloat(token.form), next: from + 1 } : null;

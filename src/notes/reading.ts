@@ -42,14 +42,16 @@ export function readForNotes(
   shot: Shot,
   language: Language,
 ): Reading {
-  const talk = readTalk(transcript.words, language);
+  const heard = readTalk(transcript.words, language);
+  const characters = findCharacters(heard, shot);
+  const talk = withoutNames(heard, characters);
   return {
     talk,
     shot,
     language,
     frames: findFrames(talk, statements, shot, language),
     quantities: findQuantities(talk, language),
-    characters: findCharacters(talk, shot),
+    characters,
     wordWeight: wordWeights(language),
     summingFrom:
       talk.hits.find(
@@ -59,6 +61,13 @@ export function readForNotes(
           hit.first / talk.tokens.length > SUMMING_EARLIEST,
       )?.first ?? Number.POSITIVE_INFINITY,
   };
+}
+
+/** The hand of "the deckhand" is no body part. */
+function withoutNames(talk: Talk, characters: readonly CharacterMention[]): Talk {
+  const named = new Set<number>();
+  for (const { first, last } of characters) for (let i = first; i <= last; i++) named.add(i);
+  return { ...talk, hits: talk.hits.filter((hit) => hit.lexicon !== 'parts' || !named.has(hit.first)) };
 }
 
 /** The fitted table of how common words are: for each stem the share of critiques that hold it. */

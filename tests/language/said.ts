@@ -1,11 +1,10 @@
-import type { SpokenWord } from '../../src/language/tokens.ts';
-import type { Transcript } from '../../src/transcript/transcript.ts';
+import type { Transcript, Word } from '../../src/transcript/transcript.ts';
 
 const SECONDS_A_WORD = 0.36;
 const PAUSE_SECONDS = 0.5;
 
 /** Words as a recogniser gives them: each argument is one breath, after which there is half a second of silence. */
-export function said(...breaths: readonly string[]): (SpokenWord & { readonly confidence: number })[] {
+export function said(...breaths: readonly string[]): Word[] {
   let clock = 0.5;
   return breaths.flatMap((breath) => {
     const words = breath

@@ -20,15 +20,15 @@ describe('the ways out of a note', () => {
   });
 
   it('may be three', () => {
-    expect(optionsIn(['Either lift the elbow a little, or drop the arm, or turn the shoulders away.'])).toEqual([
-      'lift the elbow a little',
-      'drop the arm',
-      'turn the shoulders away',
-    ]);
+    expect(
+      optionsIn(['Either lift the elbow a little, or drop the arm, or turn the shoulders away.']),
+    ).toEqual(['lift the elbow a little', 'drop the arm', 'turn the shoulders away']);
   });
 
   it('may run on into the next breath', () => {
-    expect(optionsIn(['You could either hold the pose longer,', 'or you could cut the blink.'])).toHaveLength(2);
+    expect(optionsIn(['You could either hold the pose longer,', 'or you could cut the blink.'])).toHaveLength(
+      2,
+    );
   });
 
   it.each([

@@ -21,7 +21,9 @@ const title = (parts: Partial<TitleParts>): string =>
 
 describe('a title', () => {
   it('tells what to do to which part', () => {
-    expect(title({ issue: 'pop', body: [{ part: 'knee', side: 'left' }] })).toBe('Take the pop out of the left knee');
+    expect(title({ issue: 'pop', body: [{ part: 'knee', side: 'left' }] })).toBe(
+      'Take the pop out of the left knee',
+    );
   });
 
   it('names no more than two parts', () => {
@@ -30,7 +32,9 @@ describe('a title', () => {
   });
 
   it('says hands of both sides', () => {
-    expect(title({ issue: 'twinning', body: [{ part: 'hand', side: 'both' }] })).toBe('Break the twinning of both hands');
+    expect(title({ issue: 'twinning', body: [{ part: 'hand', side: 'both' }] })).toBe(
+      'Break the twinning of both hands',
+    );
     expect(title({ issue: 'contact', body: [{ part: 'foot', side: 'both' }] })).toContain('both feet');
   });
 
@@ -38,13 +42,15 @@ describe('a title', () => {
     expect(title({ issue: 'arc', body: [{ part: 'tail', side: null }], character: 'the sea hound' })).toBe(
       "Round off the arc of the sea hound's tail",
     );
-    expect(title({ issue: 'arc', body: [{ part: 'tail', side: null }], character: 'Boss' })).toContain("Boss' tail");
+    expect(title({ issue: 'arc', body: [{ part: 'tail', side: null }], character: 'Boss' })).toContain(
+      "Boss' tail",
+    );
   });
 
   it("takes the mentor's own word for a prop", () => {
-    expect(title({ issue: 'contact', body: [{ part: 'prop', side: null }], own: new Map([['prop', 'rope']]) })).toBe(
-      'Lock the contact of the rope',
-    );
+    expect(
+      title({ issue: 'contact', body: [{ part: 'prop', side: null }], own: new Map([['prop', 'rope']]) }),
+    ).toBe('Lock the contact of the rope');
   });
 
   it('turns round with the direction that was said', () => {

@@ -40,7 +40,8 @@ describe("the shot's own dialogue", () => {
   });
 
   it('is found each time the shot plays, in the order of the talk', () => {
-    const text = 'Shall I start again? lovely, once more. Good evening. I have a poem about the moon. Shall I start again?';
+    const text =
+      'Shall I start again? lovely, once more. Good evening. I have a poem about the moon. Shall I start again?';
     expect(heard(text).map(({ line }) => line)).toEqual([1, 0, 1]);
   });
 

@@ -54,7 +54,8 @@ describe('a talk is cut into statements', () => {
   });
 
   it('none longer than a person can take in', () => {
-    for (const { firstWord, lastWord } of statements(LONG.join(' '))) expect(lastWord - firstWord).toBeLessThan(45);
+    for (const { firstWord, lastWord } of statements(LONG.join(' ')))
+      expect(lastWord - firstWord).toBeLessThan(45);
   });
 
   it('none where nothing was said', () => {

@@ -118,11 +118,22 @@ export function findBody(
   const model = language.models.get('body');
   const judged = partCandidates(talk, evidence, issue).map(({ part, features }) => ({
     part,
+    said: features.includes('said'),
+    sided: features.includes('sided'),
     likely: model ? (classify(model, features).get('in') ?? 0) : features.includes('said') ? 0.8 : 0,
   }));
-  const kept = judged.filter(({ likely }) => likely >= 0.5);
+  const likely = judged.filter((one) => one.likely >= 0.5);
+  // A part that was never said is only lent where none was.
+  const kept = likely.some((one) => one.said) ? likely.filter((one) => one.said) : likely;
   const side = findSide(evidence, issue);
-  const body = kept.map(({ part }): BodyPart => ({ part, side: PAIRED_PARTS.has(part) ? side : null }));
+  // A side said beside one part is not the side of the others.
+  const beside = kept.some(({ part, sided }) => sided && PAIRED_PARTS.has(part));
+  const body = kept.map(
+    ({ part, sided }): BodyPart => ({
+      part,
+      side: PAIRED_PARTS.has(part) && (sided || !beside) ? side : null,
+    }),
+  );
   const sure = judged.filter(({ likely }) => likely > 0.02).map(({ likely }) => Math.max(likely, 1 - likely));
   return { body, confidence: sure.length === 0 ? 0.5 : Math.min(...sure) };
 }

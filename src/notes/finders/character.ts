@@ -15,21 +15,26 @@ export interface CharacterMention extends TokenRange {
 /** Every place where a word of a character stands. A word that two share goes to whoever of them was named last. */
 export function findCharacters(talk: Talk, shot: Shot): CharacterMention[] {
   const owners = new Map<string, Character[]>();
+  let longest = 0;
   for (const character of shot.characters) {
-    const names = [character.name.replace(/^(the|a|an)\s+/i, ''), ...character.words];
-    for (const name of new Set(names.map((word) => formsOf(word).join(' ')))) {
+    const names = [character.name.replace(ARTICLE, ''), ...character.words].map(formsOf);
+    for (const forms of names) longest = Math.max(longest, forms.length + 1);
+    for (const name of new Set(names.map((forms) => forms.join('')))) {
       owners.set(name, [...(owners.get(name) ?? []), character]);
     }
   }
-  const longest = Math.max(0, ...[...owners.keys()].map((name) => name.split(' ').length));
   const found: CharacterMention[] = [];
   let focus: Character | undefined;
   const { tokens } = talk;
   for (let i = 0; i < tokens.length; i++) {
-    for (let length = longest; length > 0; length--) {
-      const forms = tokens.slice(i, i + length).map((token) => token.form);
-      const named = owners.get(forms.join(' ')) ?? owners.get(singular(forms).join(' '));
-      if (!named || forms.length < length) continue;
+    for (let length = Math.min(longest, tokens.length - i); length > 0; length--) {
+      // Written together: a recogniser hears "the deck hand" where the shot file says deckhand.
+      const name = tokens
+        .slice(i, i + length)
+        .map((token) => token.form)
+        .join('');
+      const named = owners.get(name) ?? owners.get(name.replace(/s$/, ''));
+      if (!named) continue;
       const meant = named.length === 1 ? named[0] : named.find((character) => character === focus);
       if (meant) {
         found.push({ first: i, last: i + length - 1, character: meant, certain: named.length === 1 });
@@ -42,10 +47,7 @@ export function findCharacters(talk: Talk, shot: Shot): CharacterMention[] {
   return found;
 }
 
-/** "the hen's head" names the hen. */
-function singular(forms: readonly string[]): string[] {
-  return forms.map((form, i) => (i === forms.length - 1 ? form.replace(/s$/, '') : form));
-}
+const ARTICLE = /^(the|a|an)\s+/i;
 
 /** Somebody, or nobody, that a note may be about, with what speaks for it. */
 export interface CharacterCandidate {

@@ -17,6 +17,7 @@ export function priorityOf(
   for (const [tier, probability] of judgement.tier) worth += (WORTH[tier] ?? 0) * probability;
   const said = (lexicon: string, means: string): boolean =>
     evidence.hits.some((hit) => hit.lexicon === lexicon && hit.means === means);
+  const optional = judgement.strength[0]?.value === 'could';
   const reasons = [
     ...(said('order', 'first') ? ['called the main thing'] : []),
     ...(said('order', 'second') ? ['named second'] : []),
@@ -25,8 +26,8 @@ export function priorityOf(
     ...(summing ? ['named again in the summing-up'] : []),
     ...(judgement.strength[0]?.value === 'must' ? ['has to be done'] : []),
     ...(judgement.basis[0]?.value === 'technical' ? ['technical'] : ['a matter of taste']),
-    ...(judgement.strength[0]?.value === 'could' ? ['optional'] : []),
-    ...(said('order', 'last') ? ['put last by the mentor'] : []),
+    ...(optional ? ['optional'] : []),
+    ...(optional && said('order', 'last') ? ['put last by the mentor'] : []),
   ];
   return { score: Math.round((worth / 3) * FULL_SCORE * 10) / 10, reasons };
 }
