@@ -48,6 +48,7 @@ export function formsOf(text: string): string[] {
       .toLowerCase()
       .normalize('NFKC')
       .replace(/['’`]/g, '')
+      .replace(/(\d),(?=\d{3}(?!\d))/g, '$1')
       .match(/\d+(?:[.:;]\d+)*%?|[\p{L}\p{M}]+/gu) ?? []
   );
 }

@@ -36,9 +36,9 @@ export function findQuantities(talk: Talk, language: Language): Quantity[] {
   const found: Quantity[] = [];
   for (let i = 0; i < talk.tokens.length; i++) {
     const quantity = quantityAt(talk, i, words, language);
-    if (!quantity) continue;
-    found.push(quantity);
-    i = quantity.last;
+    if (quantity) found.push(quantity);
+    // The tail of a larger number is no number of its own: "ten forty-two" does not say two.
+    i = quantity?.last ?? language.numbers.at(talk.tokens, i)?.last ?? i;
   }
   return found;
 }
@@ -138,7 +138,10 @@ function sizeAt(talk: Talk, from: number, words: FrameWords, language: Language)
   // "ten, twelve frames" as well as "ten or twelve".
   const listed = tokens[whole.next - 1]?.stop === ',';
   let at = whole.next;
-  while (at < whole.next + 2 && words.alternatives.has(tokens[at]?.form ?? '')) at += 1;
+  const joins = (form: string): boolean =>
+    words.alternatives.has(form) ||
+    (words.needs[form] !== undefined && words.needs[form] === tokens[from - 1]?.form);
+  while (at < whole.next + 2 && joins(tokens[at]?.form ?? '')) at += 1;
   if (at === whole.next && !listed) return whole;
   const other = language.numbers.at(tokens, at);
   if (!other || other.value <= whole.max || other.value > whole.max * 2 + 1 || closes(talk, at - 1))
