@@ -14,7 +14,7 @@ export interface Point {
 }
 
 /** A taking back is believed from this probability on; below it its words go to the nearest fix without undoing it. */
-const BELIEVED = 0.1;
+const BELIEVED = 0.2;
 
 /** Joins the mentions of a talk into points, in the order of their first mention, and attaches takings back. */
 export function findPoints(reading: Reading, statements: readonly Statement[]): Point[] {

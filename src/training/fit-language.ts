@@ -10,7 +10,6 @@ import {
   characterExamples,
   type Example,
   frameExamples,
-  gapSequence,
   judgedExamples,
   noteExamples,
   type Prepared,
@@ -19,10 +18,11 @@ import {
   turnSequenceOn,
 } from './examples.ts';
 import { type FitOptions, fitChain, type LabelledSequence } from './fit-chain.ts';
+import { gapSequence } from './gap-examples.ts';
 import { joinAndTakeBackExamples } from './join-examples.ts';
+import { framePrior, issuePrior, pullOf, turnPrior } from './priors.ts';
+import { seeded } from './seeded.ts';
 
-/** A lexicon's own say before any critique is seen: a phrase for a fault speaks for that fault. */
-const LEXICON_SAY = 1.5;
 /** Parts in which cross-fitting keeps what a model has seen from what it is asked. */
 const FOLDS = 4;
 
@@ -60,17 +60,6 @@ function countCommonWords(prepared: readonly Prepared[]): Record<string, number>
   );
 }
 
-/** A repeatable source of numbers from 0 to 1 (mulberry32). */
-export function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
 interface Grouped {
   readonly sequences: LabelledSequence[];
   readonly groups: string[];
@@ -94,42 +83,6 @@ function fitGathered(
   options: FitOptions,
 ): ChainModel {
   return fitChain(sequences, groups, labels, options);
-}
-
-/** Single words and pairs of words are many and say little each; they are pulled back harder than a lexicon's cues. */
-const WORDS = /^(w|b|first|last):/;
-const WORD_PULL = 3;
-
-function pullOf(feature: string, pull: number): number {
-  return WORDS.test(feature) ? pull * WORD_PULL : pull;
-}
-
-/** What a cue says of a statement's role before any critique is seen. */
-const CUE_SAY: Readonly<Record<string, readonly [labels: readonly string[], weight: number]>> = {
-  'roles:leave-alone': [['keep', 'keep+'], 1.5],
-  'roles:praises': [['keep', 'keep+'], 0.7],
-  'roles:fixed-since-last': [['keep', 'keep+'], 1],
-  'roles:takes-back': [['drop'], 2],
-  'roles:gives-reason': [['why'], 1],
-  'roles:asks-change': [['fix', 'fix+'], 1],
-  'roles:names-fault': [['fix', 'fix+'], 0.7],
-  'roles:still-there': [['fix', 'fix+'], 0.5],
-  'roles:warmth': [['aside'], 1],
-  'roles:greets': [['aside'], 1.5],
-  'roles:says-goodbye': [['aside'], 1.5],
-  'roles:playback-talk': [['aside'], 1],
-  'roles:chatter': [['aside'], 1],
-  'roles:laughs': [['aside'], 0.7],
-};
-/** A cue in the statement before or after says less than one's own. */
-const NEIGHBOUR_SAY = 0.35;
-
-export function turnPrior(feature: string, label: string): number {
-  const [where, ...cue] = feature.split(':');
-  const say = CUE_SAY[cue.join(':')];
-  if (!say?.[0].includes(label)) return 0;
-  if (where === 'cue') return say[1];
-  return (where === 'after' || where === 'before') && label.startsWith('keep') ? say[1] * NEIGHBOUR_SAY : 0;
 }
 
 /** Fits the model that cuts talk into statements. */
@@ -171,8 +124,7 @@ export function fitIssue(prepared: readonly Prepared[]): ChainModel {
   return fitGathered(examples, ISSUES, {
     pull: (feature) => pullOf(feature, 1.5),
     leastGroups: 3,
-    prior: (feature, label) =>
-      feature === `issue:${label}` || feature === `issue-again:${label}` ? LEXICON_SAY : 0,
+    prior: issuePrior,
   });
 }
 
@@ -183,19 +135,6 @@ function crossFitted(prepared: readonly Prepared[], language: Language): (one: P
   );
   const place = new Map(prepared.map((one, i) => [one, i % FOLDS]));
   return (one) => languages[place.get(one) ?? 0] ?? language;
-}
-
-/** A range or a number after the word "frame" is a frame until the critiques say otherwise. */
-const FRAME_SAY: Readonly<Record<string, number>> = {
-  'frame-word': 1.5,
-  'kind:range': 1.5,
-  'kind:edge': 1.5,
-  'kind:time': 1,
-  'place-word': 0.5,
-};
-
-function framePrior(feature: string, label: string): number {
-  return label === 'frame' ? (FRAME_SAY[feature] ?? 0) : 0;
 }
 
 /** Fits every model of a language on labelled critiques, in the order in which they build on each other. */
