@@ -1,4 +1,4 @@
-import type { Issue } from '../basics/terms.ts';
+import { type Issue, PAIRED_PARTS, type Part } from '../basics/terms.ts';
 import type { DraftNote } from './draft.ts';
 import type { Evidence } from './evidence.ts';
 import { evidenceOf } from './evidence.ts';
@@ -94,12 +94,15 @@ function directionOf(evidence: Evidence): 'more' | 'less' | null {
   return more === less ? null : more > less ? 'more' : 'less';
 }
 
-/** The mentor's own noun for what has no name on a body: the prop, the cloth. The word said most. */
+/** Parts that a title calls by the mentor's own word. */
+const OWN_WORDS: ReadonlySet<string> = new Set<Part>(['prop', 'cloth', 'hair', ...PAIRED_PARTS]);
+
+/** The mentor's own noun for what has no name on a body, the prop, the cloth, and for what comes in twos. The word said most. */
 function ownWords({ talk }: Reading, evidence: Evidence): Map<string, string> {
   const counts = new Map<string, Map<string, number>>();
   for (const hit of evidence.hits) {
     if (hit.lexicon !== 'parts' || hit.first !== hit.last) continue;
-    if (hit.means !== 'prop' && hit.means !== 'cloth' && hit.means !== 'hair') continue;
+    if (!OWN_WORDS.has(hit.means)) continue;
     const form = talk.tokens[hit.first]?.form ?? '';
     const forms = counts.get(hit.means) ?? new Map<string, number>();
     forms.set(form, (forms.get(form) ?? 0) + 1);

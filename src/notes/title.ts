@@ -38,7 +38,7 @@ export interface TitleParts {
   readonly amount: Amount | null;
   /** Which way the mentor wants it, where a word said so. */
   readonly direction: 'more' | 'less' | null;
-  /** The mentor's own word for a prop or a cloth: "parcel". */
+  /** The mentor's own word for a prop, a cloth or a paired part: "parcel", "toes". */
   readonly own: ReadonlyMap<string, string>;
   /** The character, where the shot has several. */
   readonly character: string | null;
@@ -65,13 +65,18 @@ export function titleOf(parts: TitleParts, language: Language): string {
 
 function phraseOf({ body, own, character }: TitleParts, titles: Titles): string | null {
   const named = body.slice(0, MOST_PARTS).map(({ part, side }) => {
-    const word = own.get(part) ?? titles.names[part] ?? part;
+    const plain = titles.names[part] ?? part;
+    // "her toes" of nobody's side are toes; the left one is a toe, whatever the mentor said.
+    const word = side === null ? (own.get(part) ?? plain) : plain;
     if (side === 'both') return `both ${titles.pairs[part] ?? word}`;
     return side ? `${side} ${word}` : word;
   });
   if (named.length === 0) return null;
   const list = named.join(' and ');
-  if (character) return `${possessive(character)} ${list}`;
+  if (character) {
+    const [, both = '', rest = list] = /^(both )?(.*)$/.exec(list) ?? [];
+    return `${both}${possessive(character)} ${rest}`;
+  }
   return list.startsWith('both ') ? list : `the ${list}`;
 }
 

@@ -5,6 +5,7 @@ import { COMMON_WORDS } from '../notes/reading.ts';
 import { findDialogue } from '../statements/dialogue.ts';
 import { TURN_LABELS } from '../statements/roles.ts';
 import { CUT, JOIN, splitTalk } from '../statements/split.ts';
+import { withoutSome } from './dropout.ts';
 import {
   amountExamples,
   characterExamples,
@@ -105,8 +106,10 @@ export function fitTurns(prepared: readonly Prepared[], language: Language): Cha
   const groups: string[] = [];
   for (const one of prepared) {
     const lines = findDialogue(one.talk.tokens, one.shot.dialogue);
-    sequences.push(turnSequence(one), turnSequenceOn(one, splitTalk(one.talk, lines, language)));
-    groups.push(one.critique.name, one.critique.name);
+    const own = turnSequence(one);
+    const cut = turnSequenceOn(one, splitTalk(one.talk, lines, language));
+    sequences.push(own, cut, { ...own, items: own.items.map(withoutSome) });
+    groups.push(one.critique.name, one.critique.name, one.critique.name);
   }
   return fitChain(sequences, groups, TURN_LABELS, {
     pull: (feature) => pullOf(feature, 2),
@@ -119,13 +122,18 @@ export function fitTurns(prepared: readonly Prepared[], language: Language): Cha
 /** Fits the model that tells a note's fault, from fixes and keeps alike. */
 export function fitIssue(prepared: readonly Prepared[]): ChainModel {
   const examples = gather(prepared, (one) =>
-    noteExamples(one).map(({ gold, features }) => ({ features, label: gold.issue })),
+    twice(noteExamples(one).map(({ gold, features }) => ({ features, label: gold.issue }))),
   );
   return fitGathered(examples, ISSUES, {
     pull: (feature) => pullOf(feature, 1.5),
     leastGroups: 3,
     prior: issuePrior,
   });
+}
+
+/** Examples as they are and again with a part of what the lexicons found left out. */
+function twice(examples: readonly Example[]): Example[] {
+  return examples.flatMap((example) => [example, { ...example, features: withoutSome(example.features) }]);
 }
 
 /** Shares a language out so that each critique is judged by an issue model that has not seen it. */
@@ -153,7 +161,7 @@ export function fitLanguage(prepared: readonly Prepared[], lexicons: Language): 
     pull: number,
   ): ChainModel =>
     fitGathered(
-      gather(prepared, (one) => judgedExamples(one, apart(one), of)),
+      gather(prepared, (one) => twice(judgedExamples(one, apart(one), of))),
       labels,
       { pull: (feature) => pullOf(feature, pull), leastGroups: 3 },
     );
