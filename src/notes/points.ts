@@ -13,7 +13,7 @@ export interface Point {
   joinedBy: number;
 }
 
-/** A taking back is believed from this probability on; below it its words go to the nearest fix without undoing it. */
+/** A taking back is believed from this probability on; below it nothing is undone, and its words stay among what was heard. */
 const BELIEVED = 0.2;
 
 /** Joins the mentions of a talk into points, in the order of their first mention, and attaches takings back. */
