@@ -1,12 +1,11 @@
 import { type Issue, PAIRED_PARTS, type Part } from '../basics/terms.ts';
 import type { DraftNote } from './draft.ts';
-import type { Evidence } from './evidence.ts';
-import { evidenceOf } from './evidence.ts';
+import { type Evidence, evidenceOf } from './evidence.ts';
 import { findAmount } from './finders/amount.ts';
 import { findBody } from './finders/body.ts';
 import { findOptions } from './finders/options.ts';
 import type { Point } from './points.ts';
-import { framesWithin, type Reading, sketch } from './reading.ts';
+import { type Reading, sketch, sumsUp } from './reading.ts';
 import { type Calibration, calibrated } from './refiners/calibrate.ts';
 import { priorityOf } from './refiners/rank.ts';
 import { titleOf } from './title.ts';
@@ -26,9 +25,7 @@ export function draftNote(point: Point, reading: Reading, calibration: Calibrati
   const [issue, ...others] = judgement.issue;
   const likeliest: Issue | null = issue && issue.probability > 0 ? issue.value : null;
   const { body, confidence: bodySure } = findBody(talk, evidence, judgement.issue, language);
-  const said = point.mentions
-    .map((mention) => framesWithin(reading, evidenceOf(talk, mention.statements).ranges))
-    .find((frames) => frames !== null);
+  const said = known.frames;
   const amount =
     point.role === 'fix' ? findAmount(talk, evidence, likeliest, language, reading.quantities) : null;
   const roleSure = mean(
@@ -82,9 +79,8 @@ export function draftNote(point: Point, reading: Reading, calibration: Calibrati
 
 function lastMentionSums(point: Point, reading: Reading): boolean {
   const last = point.mentions.at(-1);
-  return (
-    point.mentions.length > 1 && last !== undefined && sketch(reading, point.role, [last.statements]).summing
-  );
+  if (point.mentions.length < 2 || !last) return false;
+  return sumsUp(reading, evidenceOf(reading.talk, last.statements).ranges);
 }
 
 function directionOf(evidence: Evidence): 'more' | 'less' | null {

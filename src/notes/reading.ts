@@ -15,7 +15,7 @@ import {
 import { findFrames, type SaidFrames } from './finders/frames.ts';
 import { judge } from './finders/judge.ts';
 import { findQuantities, type Quantity } from './finders/quantities.ts';
-import type { Sketch } from './refiners/join.ts';
+import type { KnownFrames, Sketch } from './refiners/join.ts';
 
 /** A talk with everything that is found in it before it is known which notes it makes. */
 export interface Reading {
@@ -88,10 +88,7 @@ function wordWeights(language: Language): (stem: string) => number {
 }
 
 /** The frames that some stretches name: a range where one is said, else all single frames; null where none is. */
-export function framesWithin(
-  reading: Reading,
-  ranges: readonly TokenRange[],
-): { frames: [number, number]; confidence: number } | null {
+export function framesWithin(reading: Reading, ranges: readonly TokenRange[]): KnownFrames | null {
   const said = ranges.flatMap((range) =>
     reading.frames.filter((frames) => frames.first >= range.first && frames.last <= range.last),
   );
@@ -107,6 +104,12 @@ export function framesWithin(
   };
 }
 
+/** Whether stretches of talk belong to the summing-up. */
+export function sumsUp({ talk, summingFrom }: Reading, ranges: readonly TokenRange[]): boolean {
+  const begins = ranges[0]?.first ?? 0;
+  return begins / Math.max(1, talk.tokens.length) > SUMMING_LATE && begins >= summingFrom;
+}
+
 /** What is known of some statements that belong together, for joining and for judging. */
 export function sketch(
   reading: Reading,
@@ -120,8 +123,6 @@ export function sketch(
     const weight = reading.wordWeight(stem);
     if (weight > 0) words.set(stem, weight);
   }
-  const begins = evidence.ranges[0]?.first ?? 0;
-  const late = begins / Math.max(1, talk.tokens.length) > SUMMING_LATE;
   // Frames come from the first mention that names any: later ones repeat them or point elsewhere for comparison.
   const frames = mentions
     .map((statements) => framesWithin(reading, evidenceOf(talk, statements).ranges))
@@ -134,9 +135,9 @@ export function sketch(
     parts,
     sides: new Set(countMeanings(evidence, 'sides').keys()),
     character: characterOf(castOf(reading, evidence), language),
-    frames: frames?.frames ?? null,
+    frames: frames ?? null,
     words,
-    summing: late && begins >= reading.summingFrom,
+    summing: sumsUp(reading, evidence.ranges),
     mentions: mentions.length,
   };
 }

@@ -2,7 +2,7 @@ import type { Language } from '../language/language.ts';
 import type { Mention } from '../notes/mentions.ts';
 import { groupMentions } from '../notes/mentions.ts';
 import { type Reading, readForNotes, sketch } from '../notes/reading.ts';
-import { commonWeight, joinFeatures, type Sketch } from '../notes/refiners/join.ts';
+import { commonWeight, joinFeatures, mostInCommon, type Sketch } from '../notes/refiners/join.ts';
 import { takeBackFeatures } from '../notes/refiners/take-back.ts';
 import type { Statement } from '../statements/statement.ts';
 import type { Example, Prepared } from './examples.ts';
@@ -51,7 +51,10 @@ export function joinAndTakeBackExamples(
       ) ?? '';
     const fresh = sketch(reading, mention.role, [mention.statements]);
     const alike = points.filter((point) => point.role === mention.role);
-    const most = Math.max(0, ...alike.map((point) => commonWeight(fresh.words, point.sketch.words)));
+    const most = mostInCommon(
+      fresh,
+      alike.map((point) => point.sketch),
+    );
     points.forEach((point, index) => {
       if (point.role !== mention.role) return;
       const best = commonWeight(fresh.words, point.sketch.words) >= most;
@@ -84,7 +87,10 @@ function takeBackOf(
 ): Example[] {
   const id = noteOf(prepared, group[0]);
   const taken = sketch(reading, 'fix', [group]);
-  const most = Math.max(0, ...points.map((point) => commonWeight(taken.words, point.sketch.words)));
+  const most = mostInCommon(
+    taken,
+    points.map((point) => point.sketch),
+  );
   return points.flatMap((point, index): Example[] => {
     if (point.role !== 'fix') return [];
     const best = commonWeight(taken.words, point.sketch.words) >= most && most > 0;

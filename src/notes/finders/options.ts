@@ -20,10 +20,10 @@ export function findOptions(talk: Talk, evidence: Evidence, language: Language):
   evidence.statements.forEach((statement, i) => {
     const range = evidence.ranges[i];
     if (!range || statement.role !== 'fix') return;
-    const chosen = evidence.hits.some(
+    const choices = evidence.hits.filter(
       (hit) => hit.lexicon === 'options' && hit.first >= range.first && hit.last <= range.last,
     );
-    if (!chosen) return;
+    if (choices.length === 0) return;
     // The choice may run on into the next statements of the note.
     const following = evidence.ranges
       .slice(i, i + 3)
@@ -31,13 +31,7 @@ export function findOptions(talk: Talk, evidence: Evidence, language: Language):
     const last = following.at(-1)?.last ?? range.last;
     const ways: string[] = [];
     let from = range.first;
-    const either = evidence.hits.find(
-      (hit) =>
-        hit.lexicon === 'options' &&
-        hit.means === 'either' &&
-        hit.first >= range.first &&
-        hit.last <= range.last,
-    );
+    const either = choices.find((hit) => hit.means === 'either');
     if (either) from = either.last + 1;
     const close = (to: number): void => {
       if (to - from + 1 >= SHORTEST_WAY) ways.push(textOf(talk, Math.max(from, to - LONGEST_WAY + 1), to));

@@ -4,6 +4,12 @@ import { stepOf } from '../../statements/split.ts';
 import type { Evidence } from '../evidence.ts';
 import type { Judgement } from '../finders/judge.ts';
 
+/** Shot frames that were said, and how sure it is that they are frames. */
+export interface KnownFrames {
+  readonly frames: readonly [first: number, last: number];
+  readonly confidence: number;
+}
+
 /** What is known of a mention, or of all mentions of a point so far, for telling whether two are about the same. */
 export interface Sketch {
   readonly role: 'fix' | 'keep';
@@ -12,7 +18,7 @@ export interface Sketch {
   readonly parts: ReadonlySet<string>;
   readonly sides: ReadonlySet<string>;
   readonly character: string | null;
-  readonly frames: readonly [number, number] | null;
+  readonly frames: KnownFrames | null;
   /** Rare words said, each with how much it tells, 0 to 1. */
   readonly words: ReadonlyMap<string, number>;
   readonly summing: boolean;
@@ -21,6 +27,8 @@ export interface Sketch {
 
 /** Points further back than this are not come back to; it bounds the work on recordings of many hours. */
 const LONGEST_MEMORY = 150;
+/** Frames no further apart than this are the same place. */
+const NEAR_FRAMES = 2;
 const WORD_STEPS = [0.01, 0.6, 1.2, 2, 3, 4.5];
 const SHARE_STEPS = [0.01, 0.1, 0.2, 0.35, 0.5, 0.7];
 const ISSUE_STEPS = [0.03, 0.1, 0.25, 0.5];
@@ -52,6 +60,18 @@ function relation(a: ReadonlySet<string>, b: ReadonlySet<string>): string {
   return [...a].some((item) => b.has(item)) ? 'shared' : 'different';
 }
 
+function framesRelation(fresh: KnownFrames | null, known: KnownFrames | null): string {
+  if (!fresh) return 'none';
+  if (!known) return 'new-only';
+  const [a, b] = [fresh.frames, known.frames];
+  return a[0] <= b[1] + NEAR_FRAMES && b[0] <= a[1] + NEAR_FRAMES ? 'meet' : 'apart';
+}
+
+/** The most that the words of some talk have in common with any of these points. */
+export function mostInCommon(fresh: Sketch, points: readonly Sketch[]): number {
+  return Math.max(0, ...points.map((point) => commonWeight(fresh.words, point.words)));
+}
+
 /**
  * What speaks for a new mention being about an earlier point. `back` is how many points lie between (0 for the one
  * just talked about), `best` whether no earlier point shares more words with it.
@@ -66,14 +86,7 @@ export function joinFeatures(fresh: Sketch, point: Sketch, back: number, best: b
   );
   const parts = relation(fresh.parts, point.parts);
   const fault = stepOf(sameFault(fresh.judgement, point.judgement), ISSUE_STEPS);
-  const frames =
-    fresh.frames && point.frames
-      ? fresh.frames[0] <= point.frames[1] + 2 && point.frames[0] <= fresh.frames[1] + 2
-        ? 'meet'
-        : 'apart'
-      : fresh.frames
-        ? 'new-only'
-        : 'none';
+  const frames = framesRelation(fresh.frames, point.frames);
   const short =
     fresh.evidence.ranges.length <= 1 ? 'short' : fresh.evidence.ranges.length <= 3 ? 'middling' : 'long';
   return [
@@ -116,8 +129,10 @@ export function findEarlier(
 ): { index: number; likely: number } | null {
   const model = language.models.get('join');
   if (!model) return null;
-  const alike = points.filter((point) => point.role === fresh.role);
-  const most = Math.max(0, ...alike.map((point) => commonWeight(fresh.words, point.words)));
+  const most = mostInCommon(
+    fresh,
+    points.filter((point) => point.role === fresh.role),
+  );
   let found: { index: number; likely: number } | null = null;
   points.forEach((point, index) => {
     if (point.role !== fresh.role || points.length - index > LONGEST_MEMORY) return;

@@ -1,7 +1,7 @@
 import { classify, type Features } from '../../language/chain-model.ts';
 import type { Language } from '../../language/language.ts';
 import { stepOf } from '../../statements/split.ts';
-import { commonWeight, type Sketch } from './join.ts';
+import { commonWeight, mostInCommon, type Sketch } from './join.ts';
 
 const BACK_STEPS = [1, 2, 4, 8];
 const WORD_STEPS = [0.01, 0.6, 1.2, 2, 3];
@@ -36,7 +36,7 @@ export function findTakenBack(
   language: Language,
 ): { index: number; likely: number } | null {
   const model = language.models.get('take-back');
-  const most = Math.max(0, ...points.map((point) => commonWeight(taken.words, point.words)));
+  const most = mostInCommon(taken, points);
   let found: { index: number; likely: number } | null = null;
   points.forEach((point, index) => {
     if (point.role !== 'fix') return;
