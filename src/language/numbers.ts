@@ -26,6 +26,8 @@ export interface SaidNumber {
   readonly value: number;
   /** The numbers it is made of: [10, 42] for "ten forty-two", [1042] for "1042". */
   readonly parts: readonly number[];
+  /** Whether it was said or written with a nought in front: "oh one", "01". */
+  readonly padded: boolean;
   readonly first: number;
   readonly last: number;
 }
@@ -67,6 +69,8 @@ export class NumberReader {
     return {
       value: parts.length === 1 ? only : runTogether(parts),
       parts,
+      padded:
+        only > 0 && (tokens[from]?.form.startsWith('0') || this.words.digits[tokens[from]?.form ?? ''] === 0),
       first: from,
       last: next - 1,
     };
@@ -102,8 +106,8 @@ export class NumberReader {
     const digit = digits[token.form];
     if (digit === 0) {
       const unit = digits[tokens[from + 1]?.form ?? ''];
-      // "one oh five": the nought belongs to what follows; a nought alone is the number 0.
-      if (before !== undefined && unit !== undefined && token.stop === '')
+      // "one oh five", "oh one": the nought belongs to what follows; a nought alone is the number 0.
+      if ((before !== undefined || token.form === 'oh') && unit && token.stop === '')
         return { value: unit, next: from + 2, zero: true };
       return before === undefined && token.form !== 'oh' ? { value: 0, next: from + 1 } : null;
     }

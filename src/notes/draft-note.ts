@@ -1,20 +1,30 @@
+import type { Shot } from '../basics/shot.ts';
 import { type Issue, PAIRED_PARTS, type Part } from '../basics/terms.ts';
 import type { DraftNote } from './draft.ts';
 import { type Evidence, evidenceOf } from './evidence.ts';
 import { findAmount } from './finders/amount.ts';
 import { findBody } from './finders/body.ts';
 import { findOptions } from './finders/options.ts';
+import type { Frames } from './note.ts';
+import { type PlacedFrames, placeByPlayhead, standWhenBegun } from './playhead/place.ts';
+import type { Playhead, Stand } from './playhead/playhead.ts';
 import type { Point } from './points.ts';
 import { type Reading, sketch, sumsUp } from './reading.ts';
 import { type Calibration, calibrated } from './refiners/calibrate.ts';
 import { priorityOf } from './refiners/rank.ts';
+import type { KnownFrames } from './refiners/sketch.ts';
 import { titleOf } from './title.ts';
 
 /** How many other readings of the fault are kept beside the likeliest. */
 const ALTERNATIVES = 2;
 
 /** Tags one point. */
-export function draftNote(point: Point, reading: Reading, calibration: Calibration): DraftNote {
+export function draftNote(
+  point: Point,
+  reading: Reading,
+  calibration: Calibration,
+  playhead: Playhead,
+): DraftNote {
   const { talk, language, shot } = reading;
   const known = sketch(
     reading,
@@ -26,6 +36,7 @@ export function draftNote(point: Point, reading: Reading, calibration: Calibrati
   const likeliest: Issue | null = issue && issue.probability > 0 ? issue.value : null;
   const { body, confidence: bodySure } = findBody(talk, evidence, judgement.issue, language);
   const said = known.frames;
+  const seen = said ? null : placeByPlayhead(talk, evidence, playhead, shot);
   const amount =
     point.role === 'fix' ? findAmount(talk, evidence, likeliest, language, reading.quantities) : null;
   const roleSure = mean(
@@ -33,7 +44,7 @@ export function draftNote(point: Point, reading: Reading, calibration: Calibrati
   );
   const sure = (tag: Parameters<typeof calibrated>[1], score: number): number =>
     round(calibrated(calibration, tag, score), 2);
-  const framesSure = sure('frames', said ? said.confidence : 0.99);
+  const framesSure = seen ? round(seen.confidence, 2) : sure('frames', said ? said.confidence : 0.99);
   const statements = [...evidence.statements, ...point.takenBack].sort((a, b) => a.start - b.start);
   return {
     title: titleOf(
@@ -55,9 +66,7 @@ export function draftNote(point: Point, reading: Reading, calibration: Calibrati
     body,
     issue: likeliest,
     issueAlternatives: others.slice(0, ALTERNATIVES).map((one) => one.value),
-    frames: said
-      ? { first: said.frames[0], last: said.frames[1], source: 'spoken', confidence: framesSure }
-      : null,
+    frames: framesOf(said, seen, framesSure),
     amount,
     options: point.role === 'fix' ? findOptions(talk, evidence, language) : [],
     withdrawn: point.takenBack.length > 0,
@@ -73,8 +82,27 @@ export function draftNote(point: Point, reading: Reading, calibration: Calibrati
       frames: framesSure,
     },
     joinedBy: point.joinedBy,
+    begun: evidence.statements[0]?.start ?? 0,
+    stood: said ? standsApart(said, standWhenBegun(evidence, playhead), shot) : null,
     statementIds: statements.map((statement) => statement.id),
   };
+}
+
+function framesOf(said: KnownFrames | null, seen: PlacedFrames | null, confidence: number): Frames | null {
+  if (said) return { first: said.frames[0], last: said.frames[1], source: 'spoken', confidence };
+  return seen ? { first: seen.first, last: seen.last, source: 'playback', confidence } : null;
+}
+
+/** A playhead further than this from the frames that were said, in seconds of the shot, contradicts them. */
+const APART_SECONDS = 0.75;
+/** A playhead less sure than this contradicts nothing. */
+const SURE_STAND = 0.7;
+
+/** The frame on screen where it contradicts frames that were said; else null. */
+function standsApart({ frames: [first, last] }: KnownFrames, stand: Stand | null, shot: Shot): number | null {
+  if (!stand || stand.moving || stand.confidence < SURE_STAND) return null;
+  const away = Math.max(first - stand.frame, stand.frame - last) - stand.errorFrames;
+  return away > APART_SECONDS * shot.fps ? stand.frame : null;
 }
 
 function lastMentionSums(point: Point, reading: Reading): boolean {

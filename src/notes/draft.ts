@@ -10,6 +10,10 @@ export type DraftNote = Omit<Named<Note>, 'id' | 'rank' | 'check' | 'confidence'
   readonly confidence: Confidences;
   /** How sure the joining of its mentions is. */
   readonly joinedBy: number;
+  /** Seconds of the recording at which it was begun. */
+  readonly begun: number;
+  /** The shot frame on screen then, where it is known to lie far from the frames that were said; else null. */
+  readonly stood: number | null;
   /** The statements it was made from, takings back included. */
   readonly statementIds: readonly string[];
 };

@@ -1,3 +1,4 @@
+import type { Pass } from '../basics/pass.ts';
 import type { Shot } from '../basics/shot.ts';
 import type { Language } from '../language/language.ts';
 import type { Statement } from '../statements/statement.ts';
@@ -5,10 +6,13 @@ import type { Transcript } from '../transcript/transcript.ts';
 import type { DraftNote } from './draft.ts';
 import { draftNote } from './draft-note.ts';
 import type { Note } from './note.ts';
+import { playheadOf } from './playhead/playhead.ts';
+import { findSteps } from './playhead/steps.ts';
 import { findPoints } from './points.ts';
 import { readForNotes } from './reading.ts';
 import { calibrationOf } from './refiners/calibrate.ts';
-import { checksOf } from './refiners/check.ts';
+import { checksOf, notesToCheck } from './refiners/check.ts';
+import { betweenNeighbours } from './refiners/neighbours.ts';
 
 /** Notes in the order of their ranks, and for each statement that went into one, the id of that note. */
 export interface FoundNotes {
@@ -18,20 +22,27 @@ export interface FoundNotes {
 
 /**
  * Makes notes of statements: joins what is about one point, tags each, puts the fixes in order, keeps after them, and
- * last what was taken back. Ids follow the order in which points were first made.
+ * last what was taken back. Ids follow the order in which points were first made. `passes` tell where the shot stood, in
+ * the order of time.
  */
 export function findNotes(
   transcript: Transcript,
   statements: readonly Statement[],
   shot: Shot,
   language: Language,
+  passes: readonly Pass[] = [],
 ): FoundNotes {
   const reading = readForNotes(transcript, statements, shot, language);
   const calibration = calibrationOf(language);
-  const drafts = findPoints(reading, statements).map((point, i) => ({
+  const playhead = playheadOf(passes, findSteps(reading.talk, language), shot);
+  const placed = findPoints(reading, statements).map((point) =>
+    draftNote(point, reading, calibration, playhead),
+  );
+  const drafts = placed.map((draft, i) => ({
     id: `n${i + 1}`,
-    draft: draftNote(point, reading, calibration),
+    draft: { ...draft, frames: draft.frames ?? betweenNeighbours(placed, i, shot.fps) },
   }));
+  const shown = notesToCheck(drafts.map(({ draft }) => draft));
   const noteOfStatement = new Map<string, string>();
   for (const { id, draft } of drafts)
     for (const statement of draft.statementIds) noteOfStatement.set(statement, id);
@@ -39,8 +50,8 @@ export function findNotes(
     (a, b) => placeOf(a.draft) - placeOf(b.draft) || b.draft.priority.score - a.draft.priority.score,
   );
   const notes = ordered.map(({ id, draft }, i): Note => {
-    const { joinedBy, statementIds, ...note } = draft;
-    return { id, rank: i + 1, ...note, check: checksOf(draft, calibration) };
+    const { joinedBy, begun, stood, statementIds, ...note } = draft;
+    return { id, rank: i + 1, ...note, check: shown.has(draft) ? checksOf(draft) : [] };
   });
   return { notes, noteOfStatement };
 }

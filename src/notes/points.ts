@@ -1,7 +1,8 @@
 import type { Statement } from '../statements/statement.ts';
 import { groupMentions, groupTakebacks, type Mention } from './mentions.ts';
 import { type Reading, sketch } from './reading.ts';
-import { findEarlier, type Sketch } from './refiners/join.ts';
+import { findEarlier } from './refiners/join.ts';
+import type { Sketch } from './refiners/sketch.ts';
 import { findTakenBack } from './refiners/take-back.ts';
 
 /** One point of the critique: every mention of it, and what took it back. */

@@ -12,10 +12,11 @@ import {
   characterOf,
   findCharacters,
 } from './finders/character.ts';
+import { withoutSlips } from './finders/frame-slips.ts';
 import { findFrames, type SaidFrames } from './finders/frames.ts';
 import { judge } from './finders/judge.ts';
 import { findQuantities, type Quantity } from './finders/quantities.ts';
-import type { KnownFrames, Sketch } from './refiners/join.ts';
+import type { KnownFrames, Sketch } from './refiners/sketch.ts';
 
 /** A talk with everything that is found in it before it is known which notes it makes. */
 export interface Reading {
@@ -89,8 +90,12 @@ function wordWeights(language: Language): (stem: string) => number {
 
 /** The frames that some stretches name: a range where one is said, else all single frames; null where none is. */
 export function framesWithin(reading: Reading, ranges: readonly TokenRange[]): KnownFrames | null {
-  const said = ranges.flatMap((range) =>
-    reading.frames.filter((frames) => frames.first >= range.first && frames.last <= range.last),
+  const within = (token: number): boolean =>
+    ranges.some((range) => token >= range.first && token <= range.last);
+  // A range may begin in one statement and end in the next.
+  const said = withoutSlips(
+    reading.talk,
+    reading.frames.filter((frames) => within(frames.first) && within(frames.last)),
   );
   if (said.length === 0) return null;
   const spans = said.filter((frames) => frames.kind === 'range' || frames.kind === 'edge');
@@ -137,9 +142,19 @@ export function sketch(
     character: characterOf(castOf(reading, evidence), language),
     frames: frames ?? null,
     words,
+    leading: leadingStems(talk, evidence),
     summing: sumsUp(reading, evidence.ranges),
     mentions: mentions.length,
   };
+}
+
+/** How many words of a stretch are its first: where a speaker names what they come back to. */
+const LEADING_WORDS = 10;
+
+function leadingStems(talk: Talk, { ranges }: Evidence): Set<string> {
+  const [range] = ranges;
+  if (!range) return new Set();
+  return new Set(talk.tokens.slice(range.first, range.first + LEADING_WORDS).map((token) => token.stem));
 }
 
 /** Meanings that bear on whether a note is about anybody at all. */

@@ -13,6 +13,8 @@ const LONGEST_REPEAT = 4;
 /** How many tokens before and after an edit term ("sorry", "no, wait") its two sides may stand. */
 const REACH_BEFORE = 10;
 const REACH_AFTER = 8;
+/** A number is put right close by, or not at all: talk is full of others. */
+const REACH_NUMBER = 4;
 /** How far back a word that is denied by name ("not the left") is looked for. */
 const REACH_DENIED = 60;
 
@@ -73,9 +75,16 @@ function findCorrections(talk: Talk): TokenRepair[] {
         if (near && item.kind === denied.kind && item.means === denied.means) add(item);
       }
     }
-    const after = items.find((item) => item.first > edit.last && item.first - edit.last <= REACH_AFTER);
+    const reach = (item: { kind: string }, usual: number): number =>
+      item.kind === 'number' ? REACH_NUMBER : usual;
+    const after = items.find(
+      (item) => item.first > edit.last && item.first - edit.last <= reach(item, REACH_AFTER),
+    );
     const before = items.findLast(
-      (item) => item.last < edit.first && edit.first - item.last <= REACH_BEFORE && item.kind === after?.kind,
+      (item) =>
+        item.last < edit.first &&
+        edit.first - item.last <= reach(item, REACH_BEFORE) &&
+        item.kind === after?.kind,
     );
     if (after && before && after.kind === before.kind && after.means !== before.means) add(before);
   }

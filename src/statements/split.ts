@@ -10,6 +10,11 @@ const RUN_STEPS = [2, 4, 7, 12, 20, 30];
 const BREATH_SECONDS = 0.2;
 /** Talk with fewer stops than this for each word is taken as unpunctuated. */
 const PUNCTUATED_SHARE = 0.02;
+/**
+ * A gap this likely to part two statements is cut. Low, since a statement cut in two is put together again by the stages
+ * after this one, and two that were left in one piece are never parted.
+ */
+const CUT_FROM = 0.2;
 /** Nobody says one thing in more words than this; a longer statement is cut where it gives most. */
 const LONGEST_STATEMENT = 45;
 
@@ -82,7 +87,7 @@ export function splitTalk(talk: Talk, lines: readonly HeardLine[], language: Lan
   talk.tokens.forEach((_, i) => {
     if (i === 0) return;
     const sameWord = talk.tokens[i]?.word === talk.tokens[i - 1]?.word;
-    if (sameWord || !(forced.has(i) || (likely[i - 1] ?? 0) >= 0.5)) return;
+    if (sameWord || !(forced.has(i) || (likely[i - 1] ?? 0) >= CUT_FROM)) return;
     ranges.push({ first, last: i - 1 });
     first = i;
   });

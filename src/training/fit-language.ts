@@ -21,11 +21,12 @@ import {
 import { type FitOptions, fitChain, type LabelledSequence } from './fit-chain.ts';
 import { gapSequence } from './gap-examples.ts';
 import { joinAndTakeBackExamples } from './join-examples.ts';
-import { framePrior, issuePrior, pullOf, turnPrior } from './priors.ts';
+import { amountPrior, framePrior, issuePrior, pullOf, turnPrior } from './priors.ts';
 import { seeded } from './seeded.ts';
 
-/** Parts in which cross-fitting keeps what a model has seen from what it is asked. */
+/** Parts in which cross-fitting keeps what a model has seen from what it is asked; two where a fit takes long. */
 const FOLDS = 4;
+const FOLDS_OF_SPLIT = 2;
 
 /** What fitting makes: chain models and plain tables, by the names of their files. */
 export interface Fitted {
@@ -91,23 +92,26 @@ export function fitSplit(prepared: readonly Prepared[], language: Language): Cha
   const random = seeded(1);
   const sequences: LabelledSequence[] = [];
   const groups: string[] = [];
-  for (const { critique } of prepared) {
-    for (const style of ['stopped', 'bare', 'untimed'] as const) {
+  prepared.forEach(({ critique }, i) => {
+    for (const style of ['stopped', i % 2 === 0 ? 'bare' : 'untimed'] as const) {
       sequences.push(gapSequence(critique, style, language, random));
       groups.push(critique.name);
     }
-  }
+  });
   return fitChain(sequences, groups, [CUT, JOIN], { pull: () => 2, leastGroups: 3, chained: true });
 }
 
-/** Fits the model that tells what each statement is for. Learns from a person's cuts and from the splitter's own. */
-export function fitTurns(prepared: readonly Prepared[], language: Language): ChainModel {
+/**
+ * Fits the model that tells what each statement is for. Learns from a person's cuts and from those of a splitter that
+ * has not seen the critique.
+ */
+export function fitTurns(prepared: readonly Prepared[], apart: (one: Prepared) => Language): ChainModel {
   const sequences: LabelledSequence[] = [];
   const groups: string[] = [];
   for (const one of prepared) {
     const lines = findDialogue(one.talk.tokens, one.shot.dialogue);
     const own = turnSequence(one);
-    const cut = turnSequenceOn(one, splitTalk(one.talk, lines, language));
+    const cut = turnSequenceOn(one, splitTalk(one.talk, lines, apart(one)));
     sequences.push(own, cut, { ...own, items: own.items.map(withoutSome) });
     groups.push(one.critique.name, one.critique.name, one.critique.name);
   }
@@ -136,12 +140,18 @@ function twice(examples: readonly Example[]): Example[] {
   return examples.flatMap((example) => [example, { ...example, features: withoutSome(example.features) }]);
 }
 
-/** Shares a language out so that each critique is judged by an issue model that has not seen it. */
-function crossFitted(prepared: readonly Prepared[], language: Language): (one: Prepared) => Language {
-  const languages = Array.from({ length: FOLDS }, (_, fold) =>
-    withModels(language, [['issue', fitIssue(prepared.filter((__, i) => i % FOLDS !== fold))]]),
+/** Shares a language out so that each critique is read with one model that has not seen it. */
+export function crossFitted(
+  prepared: readonly Prepared[],
+  language: Language,
+  name: string,
+  modelOf: (seen: readonly Prepared[]) => ChainModel,
+  folds: number,
+): (one: Prepared) => Language {
+  const languages = Array.from({ length: folds }, (_, fold) =>
+    withModels(language, [[name, modelOf(prepared.filter((__, i) => i % folds !== fold))]]),
   );
-  const place = new Map(prepared.map((one, i) => [one, i % FOLDS]));
+  const place = new Map(prepared.map((one, i) => [one, i % folds]));
   return (one) => languages[place.get(one) ?? 0] ?? language;
 }
 
@@ -150,10 +160,15 @@ export function fitLanguage(prepared: readonly Prepared[], lexicons: Language): 
   const tables = new Map<string, unknown>([[COMMON_WORDS, countCommonWords(prepared)]]);
   const bare = withFitted(lexicons, { models: new Map(), tables });
   const models = new Map<string, ChainModel>();
-  const language = (): Language => withModels(bare, models);
   models.set('split', fitSplit(prepared, bare));
-  models.set('turns', fitTurns(prepared, language()));
-  const apart = crossFitted(prepared, bare);
+  models.set(
+    'turns',
+    fitTurns(
+      prepared,
+      crossFitted(prepared, bare, 'split', (seen) => fitSplit(seen, bare), FOLDS_OF_SPLIT),
+    ),
+  );
+  const apart = crossFitted(prepared, bare, 'issue', fitIssue, FOLDS);
   models.set('issue', fitIssue(prepared));
   const judged = (
     labels: readonly string[],
@@ -197,7 +212,7 @@ export function fitLanguage(prepared: readonly Prepared[], lexicons: Language): 
   );
   models.set(
     'amount',
-    single(['change', 'other'], (one) => amountExamples(one, bare), 1),
+    single(['change', 'other'], (one) => amountExamples(one, bare), 1, amountPrior),
   );
   const judging = new Map([...models].filter(([name]) => name !== 'issue' && name !== 'join'));
   const walks = new Map(

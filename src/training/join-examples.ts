@@ -2,7 +2,8 @@ import type { Language } from '../language/language.ts';
 import type { Mention } from '../notes/mentions.ts';
 import { groupMentions } from '../notes/mentions.ts';
 import { type Reading, readForNotes, sketch } from '../notes/reading.ts';
-import { commonWeight, joinFeatures, mostInCommon, type Sketch } from '../notes/refiners/join.ts';
+import { joinFeatures } from '../notes/refiners/join.ts';
+import { type Sketch, standingsOf } from '../notes/refiners/sketch.ts';
 import { takeBackFeatures } from '../notes/refiners/take-back.ts';
 import type { Statement } from '../statements/statement.ts';
 import type { Example, Prepared } from './examples.ts';
@@ -50,19 +51,12 @@ export function joinAndTakeBackExamples(
         mention.statements.find((one) => one.role === mention.role),
       ) ?? '';
     const fresh = sketch(reading, mention.role, [mention.statements]);
-    const alike = points.filter((point) => point.role === mention.role);
-    const most = mostInCommon(
-      fresh,
-      alike.map((point) => point.sketch),
-    );
-    points.forEach((point, index) => {
-      if (point.role !== mention.role) return;
-      const best = commonWeight(fresh.words, point.sketch.words) >= most;
+    const sketches = points.map((point) => point.sketch);
+    for (const { index, point, standing } of standingsOf(fresh, sketches, (one) => one.role === mention.role))
       join.push({
-        features: joinFeatures(fresh, point.sketch, points.length - 1 - index, best),
-        label: point.id === id ? 'same' : 'other',
+        features: joinFeatures(fresh, point, standing),
+        label: points[index]?.id === id ? 'same' : 'other',
       });
-    });
     const known = points.find((point) => point.id === id);
     if (known) {
       known.mentions.push(mention);
@@ -87,18 +81,9 @@ function takeBackOf(
 ): Example[] {
   const id = noteOf(prepared, group[0]);
   const taken = sketch(reading, 'fix', [group]);
-  const most = mostInCommon(
-    taken,
-    points.map((point) => point.sketch),
-  );
-  return points.flatMap((point, index): Example[] => {
-    if (point.role !== 'fix') return [];
-    const best = commonWeight(taken.words, point.sketch.words) >= most && most > 0;
-    return [
-      {
-        features: takeBackFeatures(taken, point.sketch, points.length - 1 - index, best),
-        label: point.id === id ? 'meant' : 'other',
-      },
-    ];
-  });
+  const sketches = points.map((point) => point.sketch);
+  return standingsOf(taken, sketches, (point) => point.role === 'fix').map(({ index, point, standing }) => ({
+    features: takeBackFeatures(taken, point, standing),
+    label: points[index]?.id === id ? 'meant' : 'other',
+  }));
 }

@@ -11,12 +11,12 @@ function dot(a: Float64Array, b: Float64Array): number {
 
 /**
  * L-BFGS with a backtracking line search (Nocedal and Wright, Numerical Optimization, algorithms 7.4 and 3.1).
- * Starts at zero; deterministic.
+ * Starts at zero; deterministic. Ends where a step gains less than `tolerance` of the value.
  */
 export function minimise(
   objective: Objective,
   size: number,
-  { steps = 80, tolerance = 1e-4 } = {},
+  { steps = 80, tolerance = 2e-5 } = {},
 ): Float64Array {
   let x = new Float64Array(size);
   let gradient = new Float64Array(size);
@@ -63,7 +63,7 @@ export function minimise(
     if (past.length > MEMORY) past.shift();
     const gained = value - nextValue;
     [x, gradient, value] = [next, nextGradient, nextValue];
-    if (gained < tolerance) break;
+    if (gained < tolerance * Math.max(1, Math.abs(value))) break;
   }
   return x;
 }

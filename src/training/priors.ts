@@ -56,3 +56,10 @@ const FRAME_SAY: Readonly<Record<string, number>> = {
 export function framePrior(feature: string, label: string): number {
   return label === 'frame' ? (FRAME_SAY[feature] ?? 0) : 0;
 }
+
+/** A quantity beside a word that asks for more, less, sooner or later is the change until the critiques say otherwise. */
+const AMOUNT_SAY: Readonly<Record<string, number>> = { 'asked:true': 1.5, 'asked:false': 1 };
+
+export function amountPrior(feature: string, label: string): number {
+  return label === 'change' ? (AMOUNT_SAY[feature] ?? 0) : 0;
+}

@@ -11,8 +11,9 @@ import { fitCalibration, readUnseen } from './fit-calibration.ts';
 import { fitLanguage } from './fit-language.ts';
 
 /**
- * Fits every model on the critiques for development and writes them beside the lexicons: `npm run train`. Prints the
- * figures of readings by models that had not seen the critique. The held-out critiques are never opened here.
+ * Fits every model on the critiques for development and for fitting and writes them beside the lexicons: `npm run train`.
+ * Prints the figures of the critiques for fitting, read by models that had not seen them and with lexicons that were not
+ * written for them; how sure a reading may say it is comes from these alone. The held-out critiques are never opened here.
  */
 const critiques = fileURLToPath(new URL('../../tests/critiques', import.meta.url));
 const models = join(ENGLISH, 'models');
@@ -21,10 +22,14 @@ lexicons.tables = new Map(
   [...lexicons.tables].filter(([name]) => name !== 'calibration' && name !== 'common-words'),
 );
 
-const prepared = readCritiques(join(critiques, 'dev'), join(critiques, 'practice')).map((one) =>
-  prepare(one, lexicons),
+const prepared = ['dev', 'practice', 'fit'].flatMap((folder) =>
+  readCritiques(join(critiques, folder)).map((one) => ({
+    ...prepare(one, lexicons),
+    fresh: folder === 'fit',
+  })),
 );
-const answers = readUnseen(prepared, lexicons);
+const fresh = new Set(prepared.filter((one) => one.fresh).map(({ critique }) => critique.name));
+const answers = readUnseen(prepared, fresh, lexicons);
 console.log(reportOf(measurementOf(answers.map(measureAnswer), 10)));
 
 const { models: fitted, tables } = fitLanguage(prepared, lexicons);

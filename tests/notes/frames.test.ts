@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { type Shot, shotSchema } from '../../src/basics/shot.ts';
 import { loadLanguage } from '../../src/language/language.ts';
 import { readTalk } from '../../src/language/talk.ts';
-import { frameCandidates, frameOf } from '../../src/notes/finders/frames.ts';
+import { frameOf } from '../../src/notes/finders/frame-range.ts';
+import { frameCandidates } from '../../src/notes/finders/frames.ts';
 import { said } from '../language/said.ts';
 import { FROM_1, FROM_1001 } from './read.ts';
 

@@ -6,11 +6,15 @@ import type { Statement } from '../../statements/statement.ts';
 import type { Evidence } from '../evidence.ts';
 import type { Amount } from '../note.ts';
 import { findQuantities, type Quantity } from './quantities.ts';
+import { mends } from './slips.ts';
 
 /** How far a word that says what to do may stand from its amount, in tokens. */
 const REACH = 8;
 
 const isAction = (id: string): id is AmountAction => (AMOUNT_ACTIONS as readonly string[]).includes(id);
+
+/** A word that asks for the change this close to its number asks for this number. */
+const CLOSE = 3;
 
 /** What speaks for a quantity being the change that is asked for. */
 export function amountFeatures(
@@ -23,8 +27,18 @@ export function amountFeatures(
   const near = evidence.hits.filter(
     (hit) => hit.last >= quantity.first - REACH && hit.first <= quantity.last + REACH,
   );
+  const asks = new Set(
+    near
+      .filter((hit) => hit.lexicon === 'changes' && isAction(hit.means))
+      .filter((hit) => hit.last >= quantity.first - CLOSE && hit.first <= quantity.last + CLOSE)
+      .map((hit) => hit.means),
+  );
   return [
     'always',
+    ...(asks.size > 0 ? ['asked', `asked:${quantity.unitSaid}`] : []),
+    ...[...asks].map((means) => `asks:${means}`),
+    ...(talk.tokens[quantity.last]?.stop === '.' ? ['ends-sentence'] : []),
+    ...(talk.tokens[quantity.first - 1]?.stop === '.' ? ['begins-sentence'] : []),
     `unit:${quantity.unit}`,
     `said:${quantity.unitSaid}`,
     `role:${statement.role}`,
@@ -55,8 +69,12 @@ export function amountCandidates(
     const range = evidence.ranges[i];
     if (!range) return [];
     const corrected = statement.repairs.filter((repair) => repair.kind === 'correction');
-    return all
-      .filter((quantity) => quantity.first >= range.first && quantity.last <= range.last)
+    const own = all.filter((quantity) => quantity.first >= range.first && quantity.last <= range.last);
+    return own
+      .filter((quantity, k) => {
+        const next = own[k + 1];
+        return !next || !mends(talk, quantity, next);
+      })
       .filter((quantity) => {
         const word = talk.tokens[quantity.first]?.word ?? 0;
         return !corrected.some((repair) => repair.firstWord <= word && repair.lastWord >= word);

@@ -38,10 +38,17 @@ export function partCandidates(talk: Talk, evidence: Evidence, issue: Ranked<Iss
   const said = saidParts(talk, evidence);
   const order = [...said.keys()];
   const faults = issue.filter(({ probability }) => probability >= LIKELY_ISSUE).map(({ value }) => value);
+  const stems = [...evidence.stems].filter((stem) => stem.length > 2);
   return PARTS.flatMap((part): PartCandidate[] => {
     const entry = said.get(part);
+    const around = [
+      ...order.filter((other) => other !== part).map((other) => `with:${other}:${part}`),
+      ...stems.map((stem) => `s:${stem}:${part}`),
+    ];
     if (!entry)
-      return faults.length === 0 ? [] : [{ part, features: unsaidFeatures(part, faults, said.size) }];
+      return faults.length === 0
+        ? []
+        : [{ part, features: [...unsaidFeatures(part, faults, said.size), ...around] }];
     const share = entry.statements.size / Math.max(1, evidence.ranges.length);
     return [
       {
@@ -58,6 +65,7 @@ export function partCandidates(talk: Talk, evidence: Evidence, issue: Ranked<Iss
           ...[...entry.roles].map((role) => `role:${role}`),
           ...(entry.roles.size === 1 && entry.roles.has('why') ? ['reason-only'] : []),
           ...entry.marks,
+          ...around,
           ...faults.map((fault) => `fault:${fault}:${part}`),
         ],
       },
@@ -122,7 +130,7 @@ export function findBody(
     sided: features.includes('sided'),
     likely: model ? (classify(model, features).get('in') ?? 0) : features.includes('said') ? 0.8 : 0,
   }));
-  const likely = judged.filter((one) => one.likely >= 0.5);
+  const likely = judged.filter((one) => one.likely >= 0.34);
   // A part that was never said is only lent where none was.
   const kept = likely.some((one) => one.said) ? likely.filter((one) => one.said) : likely;
   const side = findSide(evidence, issue);

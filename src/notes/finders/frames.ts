@@ -7,6 +7,7 @@ import { formsOf } from '../../language/tokens.ts';
 import { stepOf } from '../../statements/split.ts';
 import type { Statement } from '../../statements/statement.ts';
 import { type FrameWords, frameWordsOf } from '../frame-words.ts';
+import { frameOf, rangeFrom } from './frame-range.ts';
 import { findQuantities, type Quantity } from './quantities.ts';
 
 /** Frames said aloud: where in the talk, which shot frames, and the features that tell them from other numbers. */
@@ -16,19 +17,7 @@ export interface SaidFrames extends TokenRange {
   readonly features: Features;
 }
 
-/** Most words between the two ends of a range on either side of what joins them: "all the way to, um, the". */
-const LONGEST_JOINT = 4;
 const VALUE_STEPS = [2, 6, 13, 25, 60, 200];
-
-/** A spoken number as a frame of the shot, or null where the shot has no such frame. Leads drop the thousands: 42 is 1042. */
-export function frameOf(value: number, shot: Shot): number | null {
-  if (!Number.isInteger(value)) return null;
-  const last = shot.last ?? Number.POSITIVE_INFINITY;
-  const fits = (frame: number): boolean => frame >= shot.first && frame <= last;
-  if (fits(value)) return value;
-  const thousands = Math.floor(shot.first / 1000) * 1000;
-  return thousands > 0 && value < 1000 && fits(value + thousands) ? value + thousands : null;
-}
 
 /** Every place where the talk may name frames of the shot, in order, before it is judged which do. */
 export function frameCandidates(talk: Talk, shot: Shot, language: Language): SaidFrames[] {
@@ -38,6 +27,7 @@ export function frameCandidates(talk: Talk, shot: Shot, language: Language): Sai
     (quantity) => fromQuantity(talk, quantity, shot, words) ?? [],
   );
   const taken = (number: SaidNumber): boolean =>
+    words.measures.has(talk.tokens[number.last + 1]?.form ?? '') ||
     quantities.some(
       (quantity) => quantity.unitSaid && quantity.first <= number.last && quantity.last >= number.first,
     );
@@ -70,61 +60,6 @@ export function frameCandidates(talk: Talk, shot: Shot, language: Language): Sai
 function readings(number: SaidNumber, shot: Shot): SaidNumber[] {
   if (number.parts.length < 2 || frameOf(number.value, shot) !== null) return [number];
   return number.parts.map((value) => ({ ...number, value, parts: [value] }));
-}
-
-function rangeFrom(
-  talk: Talk,
-  here: SaidNumber,
-  first: number,
-  next: SaidNumber | undefined,
-  shot: Shot,
-  words: FrameWords,
-): (TokenRange & { frames: [number, number]; usedNext: boolean }) | null {
-  const { tokens } = talk;
-  const form = (i: number): string => tokens[i]?.form ?? '';
-  const onward = here.last + 1;
-  if (words.onwards.has(form(onward)) && tokens[onward]?.stop !== '' && shot.last !== null) {
-    return { first: here.first, last: onward, frames: [first, shot.last], usedNext: false };
-  }
-  // "118-126" is one word.
-  const hyphen = next?.first === onward && tokens[here.last]?.word === tokens[onward]?.word;
-  let joiner = onward;
-  while (
-    !hyphen &&
-    joiner < onward + LONGEST_JOINT &&
-    !words.range.has(form(joiner)) &&
-    words.passing.has(form(joiner))
-  )
-    joiner += 1;
-  if (!hyphen && !words.range.has(form(joiner))) return null;
-  const opener = words.needs[form(joiner)];
-  if (opener && !tokens.slice(Math.max(0, here.first - 3), here.first).some((token) => token.form === opener))
-    return null;
-  let to = hyphen ? onward : joiner + 1;
-  const passes = (i: number): boolean =>
-    words.frame.has(form(i)) ||
-    words.range.has(form(i)) ||
-    words.place.has(form(i)) ||
-    words.passing.has(form(i));
-  while (to <= joiner + LONGEST_JOINT && next?.first !== to && passes(to)) to += 1;
-  if (words.end.has(form(to)) && shot.last !== null) {
-    return { first: here.first, last: to, frames: [first, shot.last], usedNext: false };
-  }
-  if (!next || next.first !== to) return null;
-  const last = frameOf(next.value, shot);
-  const completed = last !== null && last > first ? last : completedEnd(first, next.value, shot);
-  return completed === null
-    ? null
-    : { first: here.first, last: next.last, frames: [first, completed], usedNext: true };
-}
-
-/** "118 to 26": the end leaves out what it shares with the start. */
-function completedEnd(first: number, value: number, shot: Shot): number | null {
-  for (const base of [10, 100]) {
-    const frame = first - (first % base) + value;
-    if (value < base && frame > first) return frameOf(frame, shot);
-  }
-  return null;
 }
 
 /** Frames told by a quantity: "the last ten frames", "two seconds in". */

@@ -18,7 +18,7 @@ const REACH = 3;
 /** A bare number above this is no number of frames to add. */
 const LARGEST_BARE = 24;
 /** How far after a quantity a second number may stand that widens it, in tokens. */
-const WIDENING_REACH = 3;
+const WIDENING_REACH = 5;
 
 interface Size {
   readonly min: number;
@@ -56,15 +56,23 @@ function quantityAt(talk: Talk, from: number, words: FrameWords, language: Langu
     const token = tokens[at];
     if (!token || closes(talk, at - 1)) break;
     const unit = unitOf(token.form, words);
+    // "121 to frame 133" says two places and no length.
+    if (
+      unit &&
+      tokens[at - 1]?.form !== undefined &&
+      words.range.has(tokens[at - 1]?.form ?? '') &&
+      language.numbers.at(tokens, at + 1)
+    )
+      break;
     if (unit) {
-      const wider = widened(talk, at + 1, max, words, language);
+      const wider = widened(talk, at + 1, max, unit, words, language);
       return { first: from, last: wider?.last ?? at, min, max: wider?.max ?? max, unit, unitSaid: true };
     }
     if (!words.between.has(token.form)) break;
   }
-  const bare = language.numbers.at(tokens, from);
+  const bare = language.numbers.at(tokens, from) ?? words.bare.has(tokens[next - 1]?.form ?? '');
   if (!bare || !Number.isInteger(min) || min < 1 || max > LARGEST_BARE) return null;
-  const wider = max > min ? null : widened(talk, next, max, words, language);
+  const wider = max > min ? null : widened(talk, next, max, 'frames', words, language);
   return {
     first: from,
     last: wider?.last ?? next - 1,
@@ -94,11 +102,12 @@ function partAt(talk: Talk, from: number, words: FrameWords): Quantity | null {
   return { first: from, last: from, min: part, max: part, unit: 'percent', unitSaid: false };
 }
 
-/** "a frame or two", "two frames ahead, maybe three", "one frame minimum, two is better": what widens a quantity. */
+/** "a frame or two", "two frames ahead, maybe three", "one frame, better two frames", "four frames five": what widens it. */
 function widened(
   talk: Talk,
   from: number,
   least: number,
+  unit: AmountUnit,
   words: FrameWords,
   language: Language,
 ): { max: number; last: number } | null {
@@ -107,10 +116,12 @@ function widened(
     const number = language.numbers.at(talk.tokens, at);
     if (!number) continue;
     const opened =
-      words.alternatives.has(talk.tokens[at - 1]?.form ?? '') || talk.tokens[at - 1]?.stop === ',';
+      at === from ||
+      words.alternatives.has(talk.tokens[at - 1]?.form ?? '') ||
+      talk.tokens[at - 1]?.stop === ',';
     const own = unitOf(talk.tokens[number.last + 1]?.form ?? '', words);
-    return opened && !own && number.value > least && number.value <= least * 2 + 1
-      ? { max: number.value, last: number.last }
+    return opened && (!own || own === unit) && number.value > least && number.value <= least * 2 + 1
+      ? { max: number.value, last: own ? number.last + 1 : number.last }
       : null;
   }
   return null;

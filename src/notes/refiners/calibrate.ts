@@ -10,8 +10,6 @@ const stepsSchema = z.array(z.tuple([z.number(), z.number()]));
 export const calibrationSchema = z.strictObject({
   /** For each tag, rising pairs of raw score and share of such tags that were right. */
   curves: z.partialRecord(z.enum(CALIBRATED), stepsSchema).default({}),
-  /** Notes likelier than this to hold a wrong tag are shown to a person. */
-  riskToCheck: z.number().default(0.8),
 });
 export type Calibration = z.infer<typeof calibrationSchema>;
 

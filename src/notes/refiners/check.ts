@@ -1,6 +1,10 @@
 import type { Confidences, DraftNote } from '../draft.ts';
-import type { Calibrated, Calibration } from './calibrate.ts';
+import type { Calibrated } from './calibrate.ts';
 
+/** The share of a sheet's notes that a person is shown. */
+const SHOWN = 0.2;
+/** Notes less likely than this to hold a wrong tag are not shown. */
+const LEAST_RISK = 0.2;
 /** A tag surer than this is not named among what is uncertain, even in a note that is shown. */
 const SURE = 0.85;
 /** Most that a person is asked about one note. */
@@ -13,15 +17,37 @@ export function riskOf(confidence: Confidences): number {
   return 1 - Object.values(confidence).reduce((all, one) => all * one, 1);
 }
 
-/** What is uncertain about a note, least sure first, in plain words; empty where nobody need look. */
-export function checksOf(note: DraftNote, calibration: Calibration): string[] {
-  if (riskOf(note.confidence) < calibration.riskToCheck) return [];
+/**
+ * The notes of a sheet that a person should look at: the fifth that is likeliest to hold a wrong tag, but none that is
+ * likelier right than wrong by far. A share of each sheet and not one limit for all: a mentor who is hard to follow would
+ * else have every note shown, and one who is easy to follow none.
+ */
+export function notesToCheck(notes: readonly DraftNote[]): Set<DraftNote> {
+  const live = notes.filter((note) => !note.withdrawn);
+  const risky = live
+    .filter((note) => riskOf(note.confidence) >= LEAST_RISK)
+    .sort((a, b) => riskOf(b.confidence) - riskOf(a.confidence));
+  const contradicted = live.filter((note) => note.stood !== null || note.frames?.source === 'neighbour');
+  return new Set([...risky.slice(0, Math.ceil(live.length * SHOWN)), ...contradicted]);
+}
+
+/** What is uncertain about a note that is shown, least sure first, in plain words. */
+export function checksOf(note: DraftNote): string[] {
   const tags = (Object.entries(note.confidence) as [Calibrated, number][]).sort((a, b) => a[1] - b[1]);
   const unsure = tags.filter(([, sure], i) => i === 0 || sure < SURE).slice(0, MOST_ENTRIES);
   const entries = unsure.map(([tag]) => QUESTIONS[tag](note));
+  if (note.stood !== null)
+    entries.unshift(`frames: ${spanOf(note.frames)} was said, but the shot stood on ${note.stood}`);
+  if (note.frames?.source === 'neighbour')
+    entries.unshift(`frames: ${spanOf(note.frames)} by the notes before and after it, none was said`);
   if (note.joinedBy < SURELY_JOINED)
     entries.push('joined: said in several places that may be about different points');
   return entries;
+}
+
+function spanOf(frames: DraftNote['frames']): string {
+  if (!frames) return 'none';
+  return frames.first === frames.last ? `${frames.first}` : `${frames.first} to ${frames.last}`;
 }
 
 const QUESTIONS: Record<Calibrated, (note: DraftNote) => string> = {
@@ -39,8 +65,10 @@ const QUESTIONS: Record<Calibrated, (note: DraftNote) => string> = {
       ? 'basis: an error of craft, or a matter of taste'
       : 'basis: a matter of taste, or an error of craft',
   strength: (note) => `strength: ${note.strength}, or another`,
-  frames: (note) =>
-    note.frames
-      ? `frames: ${note.frames.first} to ${note.frames.last}, or a number that is no frame`
-      : 'frames: not said',
+  frames: (note) => {
+    if (!note.frames) return 'frames: not said';
+    const other =
+      note.frames.source === 'spoken' ? 'a number that is no frame' : 'where the shot stood a moment before';
+    return `frames: ${spanOf(note.frames)}, or ${other}`;
+  },
 };

@@ -1,32 +1,9 @@
 import { classify, type Features } from '../../language/chain-model.ts';
 import type { Language } from '../../language/language.ts';
 import { stepOf } from '../../statements/split.ts';
-import type { Evidence } from '../evidence.ts';
 import type { Judgement } from '../finders/judge.ts';
+import { type KnownFrames, type Sketch, type Standing, standingsOf } from './sketch.ts';
 
-/** Shot frames that were said, and how sure it is that they are frames. */
-export interface KnownFrames {
-  readonly frames: readonly [first: number, last: number];
-  readonly confidence: number;
-}
-
-/** What is known of a mention, or of all mentions of a point so far, for telling whether two are about the same. */
-export interface Sketch {
-  readonly role: 'fix' | 'keep';
-  readonly evidence: Evidence;
-  readonly judgement: Judgement;
-  readonly parts: ReadonlySet<string>;
-  readonly sides: ReadonlySet<string>;
-  readonly character: string | null;
-  readonly frames: KnownFrames | null;
-  /** Rare words said, each with how much it tells, 0 to 1. */
-  readonly words: ReadonlyMap<string, number>;
-  readonly summing: boolean;
-  readonly mentions: number;
-}
-
-/** Points further back than this are not come back to; it bounds the work on recordings of many hours. */
-const LONGEST_MEMORY = 150;
 /** Frames no further apart than this are the same place. */
 const NEAR_FRAMES = 2;
 const WORD_STEPS = [0.01, 0.6, 1.2, 2, 3, 4.5];
@@ -36,13 +13,6 @@ const BACK_STEPS = [1, 2, 4, 8];
 
 function weightOf(words: ReadonlyMap<string, number>): number {
   return [...words.values()].reduce((sum, weight) => sum + weight, 0);
-}
-
-/** The sum of what two sketches' common words tell. */
-export function commonWeight(a: ReadonlyMap<string, number>, b: ReadonlyMap<string, number>): number {
-  let sum = 0;
-  for (const [word, weight] of a) if (b.has(word)) sum += weight;
-  return sum;
 }
 
 /** The probability that two judgements name the same fault. */
@@ -67,17 +37,12 @@ function framesRelation(fresh: KnownFrames | null, known: KnownFrames | null): s
   return a[0] <= b[1] + NEAR_FRAMES && b[0] <= a[1] + NEAR_FRAMES ? 'meet' : 'apart';
 }
 
-/** The most that the words of some talk have in common with any of these points. */
-export function mostInCommon(fresh: Sketch, points: readonly Sketch[]): number {
-  return Math.max(0, ...points.map((point) => commonWeight(fresh.words, point.words)));
-}
-
-/**
- * What speaks for a new mention being about an earlier point. `back` is how many points lie between (0 for the one
- * just talked about), `best` whether no earlier point shares more words with it.
- */
-export function joinFeatures(fresh: Sketch, point: Sketch, back: number, best: boolean): Features {
-  const common = commonWeight(fresh.words, point.words);
+/** What speaks for a new mention being about an earlier point. */
+export function joinFeatures(
+  fresh: Sketch,
+  point: Sketch,
+  { back, common, best, own, named, latest }: Standing,
+): Features {
   const share = common / Math.max(0.5, weightOf(fresh.words));
   const cues = new Set(
     fresh.evidence.hits
@@ -96,6 +61,9 @@ export function joinFeatures(fresh: Sketch, point: Sketch, back: number, best: b
     `fault:${fault}`,
     `parts:${parts}:fault:${fault}`,
     `words:${stepOf(common, WORD_STEPS)}`,
+    `own:${stepOf(own, WORD_STEPS)}`,
+    `named:${stepOf(named, WORD_STEPS)}`,
+    `latest:${latest}`,
     `share:${stepOf(share, SHARE_STEPS)}`,
     `frames:${frames}`,
     `sides:${relation(fresh.sides, point.sides)}`,
@@ -106,16 +74,9 @@ export function joinFeatures(fresh: Sketch, point: Sketch, back: number, best: b
     ...(fresh.character !== null && point.character !== null
       ? [`character:${fresh.character === point.character}`]
       : []),
-    ...(best && common > 0
-      ? ['best', `best:parts:${parts}`, `best:share:${stepOf(share, SHARE_STEPS)}`]
-      : []),
+    ...(best ? ['best', `best:parts:${parts}`, `best:share:${stepOf(share, SHARE_STEPS)}`] : []),
     ...(fresh.summing
-      ? [
-          'summing',
-          `summing:parts:${parts}`,
-          `summing:fault:${fault}`,
-          `summing:${best && common > 0 ? 'best' : 'other'}`,
-        ]
+      ? ['summing', `summing:parts:${parts}`, `summing:fault:${fault}`, `summing:${best ? 'best' : 'other'}`]
       : []),
     ...[...cues].map((cue) => `cue:${cue}`),
   ];
@@ -129,17 +90,10 @@ export function findEarlier(
 ): { index: number; likely: number } | null {
   const model = language.models.get('join');
   if (!model) return null;
-  const most = mostInCommon(
-    fresh,
-    points.filter((point) => point.role === fresh.role),
-  );
   let found: { index: number; likely: number } | null = null;
-  points.forEach((point, index) => {
-    if (point.role !== fresh.role || points.length - index > LONGEST_MEMORY) return;
-    const best = commonWeight(fresh.words, point.words) >= most;
-    const likely =
-      classify(model, joinFeatures(fresh, point, points.length - 1 - index, best)).get('same') ?? 0;
+  for (const { index, point, standing } of standingsOf(fresh, points, (one) => one.role === fresh.role)) {
+    const likely = classify(model, joinFeatures(fresh, point, standing)).get('same') ?? 0;
     if (likely >= 0.5 && (!found || likely > found.likely)) found = { index, likely };
-  });
+  }
   return found;
 }

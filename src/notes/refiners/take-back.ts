@@ -1,28 +1,48 @@
 import { classify, type Features } from '../../language/chain-model.ts';
 import type { Language } from '../../language/language.ts';
 import { stepOf } from '../../statements/split.ts';
-import { commonWeight, mostInCommon, type Sketch } from './join.ts';
+import { type Sketch, type Standing, standingsOf } from './sketch.ts';
 
 const BACK_STEPS = [1, 2, 4, 8];
-const WORD_STEPS = [0.01, 0.6, 1.2, 2, 3];
+const WORD_STEPS = [0.01, 0.4, 0.9, 1.4, 2, 3];
+/** What the words of a taking back tell in all: "no, strike that" tells nothing of what is meant, "the hat, leave it" does. */
+const TOLD_STEPS = [0.5, 1.5, 3, 6];
+/** Words between a point and what takes it back: said at once, after an interruption, or much later. */
+const GAP_STEPS = [1, 15, 60];
 
-/** What speaks for a taking back being about a point. `best`: no point shares more words or parts with it. */
-export function takeBackFeatures(taken: Sketch, point: Sketch, back: number, best: boolean): Features {
-  const common = commonWeight(taken.words, point.words);
+/** What speaks for a taking back being about a point. */
+export function takeBackFeatures(
+  taken: Sketch,
+  point: Sketch,
+  { back, best, own, named, ownBest, latest }: Standing,
+): Features {
   const shared = [...taken.parts].some((part) => point.parts.has(part));
   const fault = taken.evidence.hits.some(
     (hit) => hit.lexicon.startsWith('issues/') && hit.means === point.judgement.issue[0]?.value,
   );
+  const told = stepOf(
+    [...taken.words.values()].reduce((sum, weight) => sum + weight, 0),
+    TOLD_STEPS,
+  );
+  const gap = stepOf(
+    (taken.evidence.ranges[0]?.first ?? 0) - (point.evidence.ranges.at(-1)?.last ?? 0) - 1,
+    GAP_STEPS,
+  );
+  const parts = taken.parts.size === 0 ? 'none' : shared ? 'shared' : 'different';
   return [
     'always',
     `back:${stepOf(back, BACK_STEPS)}`,
-    `words:${stepOf(common, WORD_STEPS)}`,
-    `parts:${taken.parts.size === 0 ? 'none' : shared ? 'shared' : 'different'}`,
+    `own:${stepOf(own, WORD_STEPS)}`,
+    `named:${stepOf(named, WORD_STEPS)}`,
+    `parts:${parts}`,
     `fault:${fault}`,
     `strength:${point.judgement.strength[0]?.value}`,
     `basis:${point.judgement.basis[0]?.value}`,
-    `role:${point.role}`,
-    ...(best ? ['best', `best:words:${stepOf(common, WORD_STEPS)}`] : []),
+    ...(latest
+      ? ['latest', `latest:gap:${gap}`, `latest:told:${told}`, `latest:own:${stepOf(own, WORD_STEPS)}`]
+      : ['not-latest', `not-latest:told:${told}`]),
+    ...(best ? ['best'] : []),
+    ...(ownBest ? ['own-best', `own-best:own:${stepOf(own, WORD_STEPS)}`, `own-best:parts:${parts}`] : []),
     ...(point.evidence.hits.some((hit) => hit.lexicon === 'repairs' && hit.means === 'hesitates')
       ? ['hesitated']
       : []),
@@ -36,14 +56,11 @@ export function findTakenBack(
   language: Language,
 ): { index: number; likely: number } | null {
   const model = language.models.get('take-back');
-  const most = mostInCommon(taken, points);
+  if (!model) return null;
   let found: { index: number; likely: number } | null = null;
-  points.forEach((point, index) => {
-    if (point.role !== 'fix') return;
-    const best = commonWeight(taken.words, point.words) >= most && most > 0;
-    const features = takeBackFeatures(taken, point, points.length - 1 - index, best);
-    const likely = model ? (classify(model, features).get('meant') ?? 0) : 0;
+  for (const { index, point, standing } of standingsOf(taken, points, (one) => one.role === 'fix')) {
+    const likely = classify(model, takeBackFeatures(taken, point, standing)).get('meant') ?? 0;
     if (!found || likely > found.likely) found = { index, likely };
-  });
+  }
   return found;
 }
