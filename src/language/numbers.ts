@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { z } from 'zod';
+import { withDecimals } from './decimals.ts';
 import type { Token } from './tokens.ts';
 
 const worth = z.record(z.string(), z.coerce.number());
@@ -12,6 +13,7 @@ const numberWordsSchema = z.strictObject({
   scales: worth,
   joiners: z.array(z.string()),
   articles: z.array(z.string()),
+  points: z.array(z.string()),
   fractions: worth,
 });
 export type NumberWords = z.infer<typeof numberWordsSchema>;
@@ -58,8 +60,9 @@ export class NumberReader {
     const parts: number[] = [];
     let next = from;
     while (next < tokens.length) {
-      const part = this.partAt(tokens, next, parts.at(-1));
-      if (!part) break;
+      const whole = this.partAt(tokens, next, parts.at(-1));
+      if (!whole) break;
+      const part = withDecimals(tokens, whole, this.words);
       parts.push(part.value);
       next = part.next;
       if (tokens[next - 1]?.stop !== '') break;
@@ -100,7 +103,9 @@ export class NumberReader {
     if (DIGITS.test(token.form)) {
       // Digits follow digits only where a recogniser cut one number in two: "10 42".
       const joins = before === undefined || (before < 100 && /^\d\d$/.test(token.form));
-      return joins ? { value: Number.parseFloat(token.form), next: from + 1 } : null;
+      if (!joins) return null;
+      const scaled = token.stop === '' && this.words.scales[tokens[from + 1]?.form ?? ''] !== undefined;
+      if (!scaled) return { value: Number.parseFloat(token.form), next: from + 1 };
     }
     const { digits, teens, tens, scales, joiners, articles } = this.words;
     const digit = digits[token.form];
@@ -123,7 +128,9 @@ export class NumberReader {
       const plain = teens[form] ?? digits[form];
       return plain ? { value: plain, next: at + 1 } : null;
     };
-    const head = small(from);
+    const head = DIGITS.test(token.form)
+      ? { value: Number.parseFloat(token.form), next: from + 1 }
+      : small(from);
     if (head) {
       ({ value, next } = head);
     } else if (articles.includes(token.form) || scales[token.form] !== undefined) {
@@ -143,10 +150,17 @@ export class NumberReader {
       }
       const joined = joiners.includes(tokens[next]?.form ?? '') ? next + 1 : next;
       const rest = tokens[next - 1]?.stop === '' ? small(joined) : null;
-      if (!rest) break;
-      value += rest.value;
-      next = rest.next;
-      scale = scales[tokens[next]?.form ?? ''];
+      const restScale = rest ? scales[tokens[rest.next]?.form ?? ''] : undefined;
+      // "between one hundred and one fifty" or "and two hundred": what follows the "and" is a number of its own.
+      const apart = joined > next && rest && (restScale === scale || (rest.value < 10 && small(rest.next)));
+      if (rest && !apart) {
+        value += rest.value;
+        next = rest.next;
+        scale = restScale;
+      } else if (value > 0 && !rest) {
+        // "five hundred thousand"
+        scale = scales[tokens[next]?.form ?? ''];
+      } else break;
     }
     return { value: total + value, next };
   }

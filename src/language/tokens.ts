@@ -49,6 +49,7 @@ export function formsOf(text: string): string[] {
       .normalize('NFKC')
       .replace(/['’`]/g, '')
       .replace(/(\d),(?=\d{3}(?!\d))/g, '$1')
+      .replace(/(?<=^|\s)\.(?=\d)/g, '0.')
       .match(/\d+(?:[.:;]\d+)*%?|[\p{L}\p{M}]+/gu) ?? []
   );
 }

@@ -3,6 +3,8 @@ import type { Language } from '../language/language.ts';
 
 const list = z.array(z.string()).transform((words) => new Set(words));
 
+const numbers = z.record(z.string(), z.coerce.number()).transform((worth) => new Map(Object.entries(worth)));
+
 const frameWordsSchema = z.strictObject({
   frame: list,
   place: list,
@@ -13,6 +15,7 @@ const frameWordsSchema = z.strictObject({
   first: list,
   frames: list,
   seconds: list,
+  minutes: list,
   degrees: list,
   percent: list,
   measures: list,
@@ -25,6 +28,9 @@ const frameWordsSchema = z.strictObject({
   onwards: z.array(z.string()).transform((phrases) => phrases.map((phrase) => phrase.split(' '))),
   needs: z.record(z.string(), z.string()),
   broken: z.array(z.string()),
+  denominators: numbers,
+  ofOne: z.array(z.string()).transform((phrases) => phrases.map((phrase) => phrase.split(' '))),
+  multiples: numbers,
   more: list,
   parts: z.record(z.string(), z.coerce.number()),
   choice: list,

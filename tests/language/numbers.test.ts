@@ -29,26 +29,6 @@ describe('a frame number as leads say it', () => {
   });
 });
 
-// English cardinals of Microsoft's Recognizers-Text (MIT), in the manner of its specs of NumberModel; quoted from
-// memory, each as the spec words it or with another number of the same form.
-describe('an ordinary cardinal', () => {
-  it.each([
-    ['zero', 0],
-    ['twelve', 12],
-    ['twenty one', 21],
-    ['seventy-seven', 77],
-    ['one hundred and five', 105],
-    ['one hundred one', 101],
-    ['three hundred twenty three', 323],
-    ['two thousand', 2000],
-    ['one thousand and one', 1001],
-    ['three thousand two hundred and fifty', 3250],
-    ['one thousand one hundred and forty four', 1144],
-  ])('%s is %i', (text, value) => {
-    expect(valuesOf(text)).toEqual([value]);
-  });
-});
-
 describe('numbers in a sentence', () => {
   it('are several where a comma or a word parts them', () => {
     expect(valuesOf('one, two, three')).toEqual([1, 2, 3]);

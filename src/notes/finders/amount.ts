@@ -8,6 +8,8 @@ import type { Amount } from '../note.ts';
 import { findQuantities, type Quantity } from './quantities.ts';
 import { mends } from './slips.ts';
 
+/** A change of more seconds than this is none of the shot: "two minutes of work". Shots last seconds (common practice, no source). */
+const LONGEST_CHANGE_SECONDS = 20;
 /** How far a word that says what to do may stand from its amount, in tokens. */
 const REACH = 8;
 
@@ -79,6 +81,7 @@ export function amountCandidates(
         const word = talk.tokens[quantity.first]?.word ?? 0;
         return !corrected.some((repair) => repair.firstWord <= word && repair.lastWord >= word);
       })
+      .filter((quantity) => quantity.unit !== 'seconds' || quantity.min <= LONGEST_CHANGE_SECONDS)
       .map((quantity) => ({ quantity, features: amountFeatures(talk, quantity, statement, evidence) }));
   });
 }

@@ -1,18 +1,12 @@
-import type { AmountUnit } from '../../basics/terms.ts';
 import type { Language } from '../../language/language.ts';
-import type { Talk, TokenRange } from '../../language/talk.ts';
+import type { SaidNumber } from '../../language/numbers.ts';
+import type { Talk } from '../../language/talk.ts';
 import { type FrameWords, frameWordsOf } from '../frame-words.ts';
+import { brokenQuantityAt, completed } from './broken-quantities.ts';
+import { type Quantity, unitOf } from './quantity.ts';
 
-/** A number of something: "three or four more frames" is 3 to 4 frames. Both ends of the tokens included. */
-export interface Quantity extends TokenRange {
-  readonly min: number;
-  readonly max: number;
-  readonly unit: AmountUnit;
-  /** Whether the unit was said; else it was left to be understood: "two more", "make it four". */
-  readonly unitSaid: boolean;
-}
+export type { Quantity } from './quantity.ts';
 
-const UNITS = ['frames', 'seconds', 'degrees', 'percent'] as const;
 /** Words that may stand between the number and its unit. */
 const REACH = 3;
 /** A bare number above this is no number of frames to add. */
@@ -26,16 +20,13 @@ interface Size {
   readonly next: number;
 }
 
-function unitOf(form: string, words: FrameWords): AmountUnit | undefined {
-  return UNITS.find((unit) => words[unit].has(form));
-}
-
 /** Every quantity in a talk, in order; none overlaps another. */
 export function findQuantities(talk: Talk, language: Language): Quantity[] {
   const words = frameWordsOf(language);
   const found: Quantity[] = [];
   for (let i = 0; i < talk.tokens.length; i++) {
-    const quantity = quantityAt(talk, i, words, language);
+    const plain = brokenQuantityAt(talk, i, words, language) ?? quantityAt(talk, i, words, language);
+    const quantity = plain && completed(talk, plain, words);
     if (quantity) found.push(quantity);
     // The tail of a larger number is no number of its own: "ten forty-two" does not say two.
     i = quantity?.last ?? language.numbers.at(talk.tokens, i)?.last ?? i;
@@ -95,8 +86,10 @@ function partAt(talk: Talk, from: number, words: FrameWords): Quantity | null {
   const part = Object.hasOwn(words.parts, form) ? words.parts[form] : undefined;
   if (
     part === undefined ||
-    unitOf(talk.tokens[from + 1]?.form ?? '', words) ||
-    unitOf(talk.tokens[from + 2]?.form ?? '', words)
+    [1, 2].some((k) => {
+      const after = talk.tokens[from + k]?.form ?? '';
+      return unitOf(after, words) || words.multiples.has(after);
+    })
   )
     return null;
   return { first: from, last: from, min: part, max: part, unit: 'percent', unitSaid: false };
@@ -134,6 +127,8 @@ function sizeAt(talk: Talk, from: number, words: FrameWords, language: Language)
   const number = language.numbers.at(tokens, from);
   const known = Object.hasOwn(words.quantities, form) ? words.quantities[form] : undefined;
   if (!number && !known) return null;
+  const pair = number && pairOf(talk, number, words, language);
+  if (pair) return pair;
   const nextForm = tokens[from + 1]?.form ?? '';
   // "a couple", "a few", "a half": the article says nothing of its own.
   if (known && words.between.has(form) && Object.hasOwn(words.quantities, nextForm)) {
@@ -160,10 +155,28 @@ function sizeAt(talk: Talk, from: number, words: FrameWords, language: Language)
   return { min: whole.min, max: other.value, next: other.last + 1 };
 }
 
+/** "two three frames", "2-3 frames": two numbers with nothing between them are the ends of a span where a unit follows. */
+function pairOf(talk: Talk, number: SaidNumber, words: FrameWords, language: Language): Size | null {
+  const { tokens } = talk;
+  const ends = number.last + 1;
+  const other =
+    number.parts.length === 1 && tokens[number.last]?.word === tokens[ends]?.word
+      ? language.numbers.at(tokens, ends)
+      : null;
+  const [min, max, ...more] = [...number.parts, ...(other?.parts ?? [])];
+  const next = other ? other.last + 1 : ends;
+  if (min === undefined || max === undefined || more.length > 0) return null;
+  const spans = max > min && max <= min * 2 + 1 && max <= LARGEST_BARE;
+  return spans && unitOf(tokens[next]?.form ?? '', words) ? { min, max, next } : null;
+}
+
 /** "six and a half": what follows a number to make it a broken one. */
 function fraction(talk: Talk, at: number, words: FrameWords): { value: number; next: number } | null {
-  const forms = talk.tokens.slice(at, at + words.broken.length + 1).map((token) => token.form);
-  if (!words.broken.every((word, i) => forms[i] === word)) return null;
-  const part = words.quantities[forms[words.broken.length] ?? ''];
-  return part && part[0] < 1 ? { value: part[0], next: at + words.broken.length + 1 } : null;
+  const forms = talk.tokens.slice(at, at + words.broken.length + 2).map((token) => token.form);
+  // "six and half frames" is heard too, from those for whom English is a second language.
+  const short = unitOf(forms[words.broken.length] ?? '', words) ? 1 : 0;
+  const opening = words.broken.slice(0, words.broken.length - short);
+  if (!opening.every((word, i) => forms[i] === word)) return null;
+  const part = words.quantities[forms[opening.length] ?? ''];
+  return part && part[0] < 1 ? { value: part[0], next: at + opening.length + 1 } : null;
 }
