@@ -1,8 +1,6 @@
 import { spawn } from 'node:child_process';
-import { constants } from 'node:fs';
-import { access } from 'node:fs/promises';
-import { delimiter, isAbsolute, join } from 'node:path';
 import type { Readable } from 'node:stream';
+import { findOnPath } from '../find-program.ts';
 import { SAMPLE_RATE, type Watch } from '../recording.ts';
 import { SampleStore } from '../sample-store.ts';
 import { SoundCheck } from '../sound-check.ts';
@@ -96,21 +94,4 @@ function refusalFor(said: string, end: string): Refusal {
   }
   const last = said.trim().split('\n').at(-1)?.split(': ').at(-1);
   return { refused: 'damaged', because: last || end };
-}
-
-/** The program's path, from the absolute folders of the PATH alone: never one that lies in the working folder. */
-async function findOnPath(program: string): Promise<string | null> {
-  const names = process.platform === 'win32' ? [`${program}.exe`] : [program];
-  for (const folder of (process.env.PATH ?? '').split(delimiter)) {
-    if (!isAbsolute(folder)) continue;
-    for (const name of names) {
-      const path = join(folder, name);
-      const usable = await access(path, constants.X_OK).then(
-        () => true,
-        () => false,
-      );
-      if (usable) return path;
-    }
-  }
-  return null;
 }

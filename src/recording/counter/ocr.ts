@@ -1,0 +1,52 @@
+import { createRequire } from 'node:module';
+import { dirname } from 'node:path';
+import type { Grey } from '../picture/picture.ts';
+
+/** What was read in one line of writing. */
+export interface Reading {
+  /** Digits and the signs of timecode, nothing else; empty where nothing was read. */
+  readonly text: string;
+  /** The engine's own, 0 to 1: not a probability, but higher is better. */
+  readonly confidence: number;
+}
+
+/** An engine that reads lines of digits. It holds memory and a thread until closed. */
+export interface DigitReader {
+  /** @param line dark digits on a light ground, about 36 pixels high, with some ground around them */
+  read(line: Grey): Promise<Reading>;
+  close(): Promise<void>;
+}
+
+const TRAINED = '@tesseract.js-data/eng/4.0.0_best_int/eng.traineddata.gz';
+const CHARACTERS = '0123456789:;';
+
+/** Starts the reader: the model comes from an installed package, nothing is fetched and nothing written. */
+export async function openDigitReader(): Promise<DigitReader> {
+  const { createWorker, OEM, PSM } = (await import('tesseract.js')).default;
+  const worker = await createWorker('eng', OEM.LSTM_ONLY, {
+    langPath: dirname(createRequire(import.meta.url).resolve(TRAINED)),
+    gzip: true,
+    // Any other would write the unpacked model into the working folder.
+    cacheMethod: 'none',
+  });
+  await worker.setParameters({
+    tessedit_char_whitelist: CHARACTERS,
+    tessedit_pageseg_mode: PSM.SINGLE_LINE,
+    // Without a resolution the engine complains on standard error at each picture.
+    user_defined_dpi: '150',
+  });
+  return {
+    async read(line) {
+      const { data } = await worker.recognize(pgmOf(line), {}, { text: true, blocks: false });
+      return { text: data.text.replaceAll(/\s+/g, ''), confidence: data.confidence / 100 };
+    },
+    async close() {
+      await worker.terminate();
+    },
+  };
+}
+
+/** A portable greymap (Netpbm's "P5"), which the engine takes as it is. */
+function pgmOf({ width, height, pixels }: Grey): Buffer {
+  return Buffer.concat([Buffer.from(`P5\n${width} ${height}\n255\n`, 'latin1'), pixels]);
+}
