@@ -34,6 +34,8 @@ export async function openDigitReader(): Promise<DigitReader> {
     tessedit_pageseg_mode: PSM.SINGLE_LINE,
     // Without a resolution the engine complains on standard error at each picture.
     user_defined_dpi: '150',
+    // Statistics of pictures without writing would go to the program's own output.
+    debug_file: '/dev/null',
   });
   return {
     async read(line) {

@@ -18,14 +18,18 @@ export interface Pass {
 /** A frame that is seen at least so long stands. */
 const STANDING_SECONDS = 0.12;
 /** How far a frame may be off a steady line, beyond its own width: recorders and players are not in step. */
-const LOOSE_FRAMES = 0.7;
+const LOOSE_FRAMES = 0.5;
+const FREE_LOOSE_FRAMES = 0;
+const STRAY_SHARE = 0.1;
+/** A known speed is taken where it goes so far in looks, and at least this part of what any speed can. */
+const LEAST_STEPS = 3;
+const KNOWN_SPEED_SHARE = 0.7;
 /** Speeds that players have, tried before any other. */
 const SPEEDS: readonly number[] = [1, -1, 0.5, -0.5, 0.25, 2];
-/** A line through fewer looks than this could be any line. */
-const LEAST_LOOKS = 3;
 /** The end of a pass is still on its last frame. */
 const ALMOST_ONE = 0.99;
-const UNREAD_LOOKS = 0.15;
+/** What is left of doubt where every reading agrees. */
+const DOUBT = 0.15;
 
 /** Parts the way of a counter into passes. */
 export function passesOf(looks: readonly TrackedLook[], fps: number): Pass[] {
@@ -57,24 +61,22 @@ function standingTo(looks: readonly TrackedLook[], from: number): Line | null {
   return seconds >= STANDING_SECONDS || alone ? { to, slope: 0, atZero: start.frame } : null;
 }
 
-/** The steady line that goes on longest; where a known speed goes as far as any other, that. */
+/** The steady line that goes on longest, but rather one at a speed that players have. */
 function movingTo(looks: readonly TrackedLook[], from: number, fps: number): Line {
   const rate = exactRate(fps).perSecond;
-  let best = freeLine(looks, from);
-  for (const speed of SPEEDS) {
-    const line = lineAt(looks, from, speed * rate);
-    const least = Math.max(from + LEAST_LOOKS - 1, best.to);
-    if (line.to >= least) best = best.to === line.to && SPEEDS.includes(best.slope / rate) ? best : line;
-  }
-  return best;
+  const free = freeLine(looks, from);
+  const known = SPEEDS.map((speed) => lineAt(looks, from, speed * rate)).reduce((a, b) =>
+    b.to > a.to ? b : a,
+  );
+  const reach = known.to - from;
+  return reach >= LEAST_STEPS && reach >= KNOWN_SPEED_SHARE * (free.to - from) ? known : free;
 }
 
 /** How far one may go with this slope, standing stretches not included. */
 function lineAt(looks: readonly TrackedLook[], from: number, slope: number): Line {
   let low = Number.NEGATIVE_INFINITY;
   let high = Number.POSITIVE_INFINITY;
-  let [tightLow, tightHigh] = [low, high];
-  let to = from;
+  const positions: number[] = [];
   for (let k = from; k < looks.length && (k === from || !standingTo(looks, k)); k++) {
     const look = looks[k];
     if (!look) break;
@@ -82,11 +84,13 @@ function lineAt(looks: readonly TrackedLook[], from: number, slope: number): Lin
     low = Math.max(low, begins - LOOSE_FRAMES);
     high = Math.min(high, begins + 1 + LOOSE_FRAMES);
     if (low > high) break;
-    tightLow = Math.max(tightLow, begins);
-    tightHigh = Math.min(tightHigh, begins + 1);
-    to = k;
+    positions.push(begins);
   }
-  return { to, slope, atZero: (tightLow + tightHigh) / 2 };
+  // In the middle of what all allow; a few that are out of step may not pull it.
+  positions.sort((a, b) => a - b);
+  const strays = Math.floor(STRAY_SHARE * positions.length);
+  const [least = 0, most = 0] = [positions[strays], positions.at(-1 - strays)];
+  return { to: from + positions.length - 1, slope, atZero: (most + least + 1) / 2 };
 }
 
 /** How far one may go with any slope, from the middle of the first frame. */
@@ -101,8 +105,8 @@ function freeLine(looks: readonly TrackedLook[], from: number): Line {
     const seconds = (look?.startSeconds ?? 0) - start.startSeconds;
     if (!look || seconds <= 0) break;
     const [lower, upper] = [
-      Math.max(low, (look.frame - LOOSE_FRAMES - middle) / seconds),
-      Math.min(high, (look.frame + 1 + LOOSE_FRAMES - middle) / seconds),
+      Math.max(low, (look.frame - FREE_LOOSE_FRAMES - middle) / seconds),
+      Math.min(high, (look.frame + 1 + FREE_LOOSE_FRAMES - middle) / seconds),
     ];
     if (lower > upper) break;
     [low, high] = [lower, upper];
@@ -126,13 +130,14 @@ function passOf(looks: readonly TrackedLook[], from: number, line: Line, lastEnd
   const first =
     moves && start < begins.startSeconds ? position(start) : within(position(start), begins.frame);
   const last = moves && end > ends.endSeconds ? position(end) : within(position(end), ends.frame);
-  const exact = read.filter((look) => look.exact).length;
+  const readings = read.filter(({ exact }) => exact !== null);
+  const agreeing = readings.filter(({ exact }) => exact).length;
   return {
     start,
     end,
     first: moves ? first : begins.frame,
     last: moves ? last : begins.frame,
     source: 'counter',
-    confidence: (exact + 1) / (read.length + 1 + UNREAD_LOOKS),
+    confidence: (agreeing + 1) / (readings.length + 1 + DOUBT),
   };
 }

@@ -26,6 +26,8 @@ export interface CounterOptions extends Watch {
 export interface CounterReading {
   /** In the order of their times; none where no counter was read. */
   readonly passes: readonly Pass[];
+  /** What the counter showed, from change to change. */
+  readonly shown: readonly TrackedLook[];
   /** Just round the digits, in pixels of the picture. */
   readonly region: Box | null;
   /** One sentence for the person: what was read and how sure; null where nothing was. */
@@ -99,6 +101,7 @@ async function readFrom(
     onProgress?.(1);
     return {
       passes,
+      shown: followed.looks,
       region: inPicture.box,
       summary: describeCounter(inPicture.box, followed.guess.meaning, followed.looks, passes, shot),
       problems: [],
@@ -126,13 +129,16 @@ async function follow(
 ): Promise<{ looks: TrackedLook[]; guess: Guess } | null> {
   const looks = await findLooks(track.pictures({ crop: withMargin(region, track), watch }));
   const { read, guess } = await readLooks(looks, region, shot, reader, { signal: watch.signal });
-  return guess ? { looks: trackFrames(read, guess.meaning, shot), guess } : null;
+  return guess ? { looks: trackFrames(looks, read, guess.meaning, shot), guess } : null;
 }
 
 function movesAsFramesDo(looks: readonly TrackedLook[]): boolean {
   const exact = looks.filter((look) => look.exact);
   const frames = new Set(exact.map(({ frame }) => frame));
-  return frames.size >= LEAST_FRAMES && exact.length >= LEAST_AGREEMENT * looks.length;
+  return (
+    frames.size >= LEAST_FRAMES &&
+    exact.length >= LEAST_AGREEMENT * looks.filter((look) => look.exact !== null).length
+  );
 }
 
 function liesWithin({ x, y, width, height }: Box, picture: PictureTrack): boolean {
@@ -149,5 +155,5 @@ function liesWithin({ x, y, width, height }: Box, picture: PictureTrack): boolea
 }
 
 function nothing(message: string): CounterReading {
-  return { passes: [], region: null, summary: null, problems: [{ stage: 'recording', message }] };
+  return { passes: [], shown: [], region: null, summary: null, problems: [{ stage: 'recording', message }] };
 }

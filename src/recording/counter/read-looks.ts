@@ -1,12 +1,12 @@
-import { secondsToFrames } from '../../basics/time.ts';
 import type { Watch } from '../recording.ts';
 import { lineForReading } from './line.ts';
 import type { Look } from './looks.ts';
 import { frameOf, type Guess, guessMeaning, type ShotRange } from './meaning.ts';
 import type { DigitReader, Reading } from './ocr.ts';
 
-/** A look that was read. */
+/** A look that was read, and which of all looks it is. */
 export interface ReadLook {
+  readonly index: number;
   readonly look: Look;
   readonly reading: Reading;
 }
@@ -14,9 +14,9 @@ export interface ReadLook {
 /** Looks at least so long are read: the shot stands, or is stepped. */
 const STANDING_SECONDS = 0.12;
 /** While the counter runs, one look in so many seconds is read. */
-const SPACING_SECONDS = 0.2;
-/** Frames that two readings may be off from what playing would give: the recorder's own pace, and a hiccup. */
-const PLAY_TOLERANCE = 1.6;
+const SPACING_SECONDS = 0.3;
+/** Frames from one look to the next while playing: one, or two where the recorder is slower; backwards too. */
+const EVEN_STEPS: readonly number[] = [1, -1, 2, -2];
 
 /**
  * Reads looks: those that last, a few of those that do not, and more where the numbers between two of them did not go
@@ -40,16 +40,18 @@ export async function readLooks(
     }
   };
   await readAll(firstChoice(looks));
-  const guess = guessMeaning([...readings.values()], shot);
+  let guess = guessMeaning([...readings.values()], shot);
   for (let more = doubtful(looks, readings, guess, shot); more.length > 0; ) {
     await readAll(more);
+    // Where the shot starts again the extremes are read: only they tell counting from 0 and from 1 apart.
+    guess = guessMeaning([...readings.values()], shot);
     more = doubtful(looks, readings, guess, shot);
   }
   const read = [...readings].sort(([a], [b]) => a - b);
   return {
     read: read.flatMap(([index, reading]) => {
       const look = looks[index];
-      return look ? [{ look, reading }] : [];
+      return look ? [{ index, look, reading }] : [];
     }),
     guess,
   };
@@ -65,7 +67,7 @@ function firstChoice(looks: readonly Look[]): number[] {
   });
 }
 
-/** The looks half way between neighbouring readings that do not go together. */
+/** The looks half way between neighbouring readings that leave open what stands between them. */
 function doubtful(
   looks: readonly Look[],
   readings: ReadonlyMap<number, Reading>,
@@ -76,16 +78,15 @@ function doubtful(
   const indices = [...readings.keys()].sort((a, b) => a - b);
   return indices.flatMap((index, i) => {
     const next = indices[i + 1];
-    const [from, to] = [looks[index], looks[next ?? -1]];
-    if (next === undefined || next - index < 2 || !from || !to) return [];
+    if (next === undefined || next - index < 2) return [];
     const [a, b] = [index, next].map((at) => frameOf(readings.get(at)?.text ?? '', guess.meaning, shot));
-    const fits = typeof a === 'number' && typeof b === 'number' && goesOn(from, a, to, b, shot.fps);
-    return fits ? [] : [Math.floor((index + next) / 2)];
+    const steady = typeof a === 'number' && typeof b === 'number' && stepBetween(a, b, next - index) !== null;
+    return steady && looks[index] ? [] : [Math.floor((index + next) / 2)];
   });
 }
 
-/** A look ends when the next frame appears: from then on the frames between were played. */
-function goesOn(from: Look, a: number, to: Look, b: number, fps: number): boolean {
-  const played = secondsToFrames(to.startSeconds - from.endSeconds, fps) + 0.5;
-  return a === b || Math.abs(b - a - played) <= PLAY_TOLERANCE;
+/** By how much the frame changes from look to look, if it changes evenly by a frame or two; null otherwise. */
+export function stepBetween(from: number, to: number, looks: number): number | null {
+  const step = (to - from) / looks;
+  return EVEN_STEPS.includes(step) ? step : null;
 }

@@ -21,13 +21,13 @@ export function describeCounter(
 ): string {
   const frames = looks.map(({ frame }) => frame);
   const [lowest, highest] = [Math.min(...frames), Math.max(...frames)];
-  const exact = looks.filter((look) => look.exact).length;
-  const percent = Math.round((100 * exact) / looks.length);
+  const read = looks.filter(({ exact }) => exact !== null);
+  const percent = Math.round((100 * read.filter(({ exact }) => exact).length) / read.length);
   const range =
     shot.last === null ? `a shot that starts at ${shot.first}` : `a shot of ${shot.first} to ${shot.last}`;
   return (
     `A counter was read at ${box.x},${box.y} (${box.width} by ${box.height} pixels), taken for ${SHOWN_AS[meaning.shows]} in ${range}: ` +
     `frames ${lowest} to ${highest}, ${passes.length} ${passes.length === 1 ? 'stretch' : 'stretches'}; ` +
-    `${percent} % of ${looks.length} readings agree with the way it runs.`
+    `${percent} % of ${read.length} readings agree with the way it runs.`
   );
 }

@@ -1,15 +1,16 @@
 import { secondsToFrames } from '../../basics/time.ts';
 import { misreadingCost } from './edits.ts';
+import type { Look } from './looks.ts';
 import { digitsOf, frameOf, type Meaning, type ShotRange } from './meaning.ts';
 import type { ReadLook } from './read-looks.ts';
 
-/** A look with the frame it most likely shows. */
+/** A stretch of the recording and the frame the counter most likely shows. */
 export interface TrackedLook {
   readonly startSeconds: number;
   readonly endSeconds: number;
   readonly frame: number;
-  /** Whether the reading says this frame to the letter. */
-  readonly exact: boolean;
+  /** Whether the reading says this frame to the letter; null where it was not read, but lies between two that were. */
+  readonly exact: boolean | null;
 }
 
 /** What a misreading of one unit costs beside what a jump costs. */
@@ -45,7 +46,12 @@ interface State {
  * The most likely way of the counter through its readings (Viterbi 1967): misreadings cost by how far they are from what
  * would be shown, and movement by how little it is like standing, playing or stepping.
  */
-export function trackFrames(read: readonly ReadLook[], meaning: Meaning, shot: ShotRange): TrackedLook[] {
+export function trackFrames(
+  looks: readonly Look[],
+  read: readonly ReadLook[],
+  meaning: Meaning,
+  shot: ShotRange,
+): TrackedLook[] {
   const said = read.map(({ reading }) => within(frameOf(reading.text, meaning, shot), shot));
   const frames = range(said, shot);
   const fits = new Map<string, ReadonlyMap<number, number>>();
@@ -83,9 +89,27 @@ export function trackFrames(read: readonly ReadLook[], meaning: Meaning, shot: S
   const way: number[] = [];
   let at: State | null = rows.at(-1)?.reduce((a, b) => (b.cost < a.cost ? b : a)) ?? null;
   for (; at; at = at.before) way.unshift(at.frame);
-  return read.map(({ look }, i) => {
-    const frame = way[i] ?? shot.first;
-    return { startSeconds: look.startSeconds, endSeconds: look.endSeconds, frame, exact: said[i] === frame };
+  return filledIn(
+    looks,
+    read.map(({ index }, i) => ({ index, frame: way[i] ?? shot.first, exact: said[i] === way[i] })),
+  );
+}
+
+/** Gives the looks between two that were read their frames: evenly, as they were found to go before they were left unread. */
+function filledIn(
+  looks: readonly Look[],
+  read: readonly { readonly index: number; readonly frame: number; readonly exact: boolean }[],
+): TrackedLook[] {
+  return read.flatMap(({ index, frame, exact }, i) => {
+    const next = read[i + 1];
+    const many = (next?.index ?? index + 1) - index;
+    const step = next ? (next.frame - frame) / many : 0;
+    return looks.slice(index, index + many).map(({ startSeconds, endSeconds }, k) => ({
+      startSeconds,
+      endSeconds,
+      frame: Math.round(frame + k * step),
+      exact: k === 0 ? exact : null,
+    }));
   });
 }
 

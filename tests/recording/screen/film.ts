@@ -28,18 +28,28 @@ export async function reasonForNoFilm(): Promise<string | null> {
   }
 }
 
+/** About what x264 calls veryfast. */
+const QUICK = 'ref=1:subme=2:me=hex:trellis=0:rc-lookahead=10:mixed-refs=0';
 const CLOCK = 1000;
 const SOUND_RATE = 16000;
 const SOUND_PIECE = 1024;
 
 /** Makes a video of pictures, each at its own time, by H.264 into the container that the path's ending names. */
-export async function makeFilm(path: string, pictures: Iterable<Timed>, options: FilmOptions): Promise<void> {
+export async function makeFilm(
+  path: string,
+  pictures: Iterable<Timed> | AsyncIterable<Timed>,
+  options: FilmOptions,
+): Promise<void> {
   const av = await import('node-av');
   av.Log.setLevel(av.AV_LOG_QUIET);
   const encoder = av.Encoder.createSync(av.FF_ENCODER_LIBX264, {
     gopSize: options.group ?? 250,
     threadCount: 1,
-    options: { preset: 'veryfast', crf: options.crf ?? 23 },
+    // Named options handed to the synchronous encoder end in a double free (node-av 6.1.1): set them on the context.
+    configure(context) {
+      context.setOption('crf', String(options.crf ?? 23), av.AV_OPT_TYPE_STRING, av.AV_OPT_SEARCH_CHILDREN);
+      context.setOption('x264-params', QUICK, av.AV_OPT_TYPE_STRING, av.AV_OPT_SEARCH_CHILDREN);
+    },
   });
   const sound = options.tone ? av.Encoder.createSync(av.FF_ENCODER_AAC, { bitrate: '64k' }) : null;
   const output = av.Muxer.openSync(path);
@@ -65,7 +75,7 @@ export async function makeFilm(path: string, pictures: Iterable<Timed>, options:
     }
     for (const packet of sound.encodeAllSync(null)) output.writePacketSync(packet, soundStream);
   }
-  for (const { seconds, picture } of pictures) {
+  for await (const { seconds, picture } of pictures) {
     const frame = av.Frame.fromVideoBuffer(Buffer.from(picture.bytes), {
       width: options.width,
       height: options.height,
