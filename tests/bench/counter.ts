@@ -21,6 +21,7 @@ if (reason) {
 const folder = mkdtempSync(join(tmpdir(), 'critsheet-counter-'));
 const sum = {
   pictures: 0,
+  read: 0,
   right: 0,
   near: 0,
   covered: 0,

@@ -1,4 +1,4 @@
-import type { Box, Grey } from '../picture/picture.ts';
+import type { Box, Grey, Plane } from '../picture/picture.ts';
 import { type Candidate, findCandidates } from './candidates.ts';
 import { type CounterRegion, cutOut, lineForReading, withMargin } from './line.ts';
 import { guessMeaning, type ShotRange } from './meaning.ts';
@@ -20,12 +20,14 @@ const LEAST_NUMBERS = 3;
 /** Finds the places whose writing reads as numbers of the shot that change, the likeliest first. */
 export async function findRegions(
   pictures: readonly Grey[],
+  plane: Plane,
   shot: ShotRange,
   reader: DigitReader,
 ): Promise<RankedRegion[]> {
   const ranked: RankedRegion[] = [];
   for (const candidate of findCandidates(pictures).slice(0, MOST_CANDIDATES)) {
-    const region = regionOf(candidate);
+    const { box, bright } = candidate;
+    const region: CounterRegion = { box, bright, digitPixels: box.height, plane };
     const readings = await readSome(candidate, region, pictures, reader);
     const guess = guessMeaning(readings, shot);
     const numbers = new Set(readings.map(({ text }) => text).filter(Boolean));
@@ -35,10 +37,6 @@ export async function findRegions(
     if (fit >= LEAST_FIT) ranked.push({ region, fit });
   }
   return ranked.sort((a, b) => b.fit - a.fit);
-}
-
-function regionOf({ box, bright }: Candidate): CounterRegion {
-  return { box, bright, digitPixels: box.height };
 }
 
 async function readSome(

@@ -1,4 +1,4 @@
-import type { Box, Grey } from '../picture/picture.ts';
+import type { Box, Grey, Plane } from '../picture/picture.ts';
 
 /** Where a counter stands in the pictures and how it is written. */
 export interface CounterRegion {
@@ -7,6 +7,7 @@ export interface CounterRegion {
   /** Lighter than its ground. */
   readonly bright: boolean;
   readonly digitPixels: number;
+  readonly plane: Plane;
 }
 
 /** What the engine reads best: digits so many pixels high, ground around them. */

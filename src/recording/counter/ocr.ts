@@ -29,18 +29,27 @@ export async function openDigitReader(): Promise<DigitReader> {
     // Any other would write the unpacked model into the working folder.
     cacheMethod: 'none',
   });
+  type PsmMode = (typeof PSM)[keyof typeof PSM];
+  let lastMode: PsmMode = PSM.SINGLE_LINE;
   await worker.setParameters({
     tessedit_char_whitelist: CHARACTERS,
-    tessedit_pageseg_mode: PSM.SINGLE_LINE,
+    tessedit_pageseg_mode: lastMode,
     // Without a resolution the engine complains on standard error at each picture.
     user_defined_dpi: '150',
     // Statistics of pictures without writing would go to the program's own output.
     debug_file: '/dev/null',
   });
+  const readAs = async (mode: PsmMode, line: Grey): Promise<Reading> => {
+    if (mode !== lastMode) await worker.setParameters({ tessedit_pageseg_mode: mode });
+    lastMode = mode;
+    const { data } = await worker.recognize(pgmOf(line), {}, { text: true, blocks: false });
+    return { text: data.text.replaceAll(/\s+/g, ''), confidence: data.confidence / 100 };
+  };
   return {
     async read(line) {
-      const { data } = await worker.recognize(pgmOf(line), {}, { text: true, blocks: false });
-      return { text: data.text.replaceAll(/\s+/g, ''), confidence: data.confidence / 100 };
+      const reading = await readAs(PSM.SINGLE_LINE, line);
+      // A digit or two are often not seen as a line.
+      return reading.text ? reading : readAs(PSM.SINGLE_WORD, line);
     },
     async close() {
       await worker.terminate();

@@ -18,9 +18,8 @@ export interface Pass {
 /** A frame that is seen at least so long stands. */
 const STANDING_SECONDS = 0.12;
 /** How far a frame may be off a steady line, beyond its own width: recorders and players are not in step. */
-const LOOSE_FRAMES = 0.5;
-const FREE_LOOSE_FRAMES = 0;
-const STRAY_SHARE = 0.1;
+const LOOSE_FRAMES: readonly number[] = [-0.03, 0.4];
+const EVEN_SHARE = 0.4;
 /** A known speed is taken where it goes so far in looks, and at least this part of what any speed can. */
 const LEAST_STEPS = 3;
 const KNOWN_SPEED_SHARE = 0.7;
@@ -61,36 +60,37 @@ function standingTo(looks: readonly TrackedLook[], from: number): Line | null {
   return seconds >= STANDING_SECONDS || alone ? { to, slope: 0, atZero: start.frame } : null;
 }
 
-/** The steady line that goes on longest, but rather one at a speed that players have. */
+/** The steady line that goes on longest, but rather one at a speed that players have, and rather one without hiccups. */
 function movingTo(looks: readonly TrackedLook[], from: number, fps: number): Line {
   const rate = exactRate(fps).perSecond;
-  const free = freeLine(looks, from);
-  const known = SPEEDS.map((speed) => lineAt(looks, from, speed * rate)).reduce((a, b) =>
-    b.to > a.to ? b : a,
+  const [even, uneven] = LOOSE_FRAMES.map((loose) =>
+    SPEEDS.map((speed) => lineAt(looks, from, speed * rate, loose)).reduce((a, b) => (b.to > a.to ? b : a)),
   );
-  const reach = known.to - from;
-  return reach >= LEAST_STEPS && reach >= KNOWN_SPEED_SHARE * (free.to - from) ? known : free;
+  const free = freeLine(looks, from);
+  const known = even && uneven && even.to - from >= EVEN_SHARE * (uneven.to - from) ? even : uneven;
+  const reach = (known?.to ?? from) - from;
+  return known && reach >= LEAST_STEPS && reach >= KNOWN_SPEED_SHARE * (free.to - from) ? known : free;
 }
 
 /** How far one may go with this slope, standing stretches not included. */
-function lineAt(looks: readonly TrackedLook[], from: number, slope: number): Line {
-  let low = Number.NEGATIVE_INFINITY;
-  let high = Number.POSITIVE_INFINITY;
-  const positions: number[] = [];
+function lineAt(looks: readonly TrackedLook[], from: number, slope: number, loose: number): Line {
+  let [low, high] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+  let shortest = Number.POSITIVE_INFINITY;
+  let to = from;
   for (let k = from; k < looks.length && (k === from || !standingTo(looks, k)); k++) {
     const look = looks[k];
     if (!look) break;
     const begins = look.frame - slope * look.startSeconds;
-    low = Math.max(low, begins - LOOSE_FRAMES);
-    high = Math.min(high, begins + 1 + LOOSE_FRAMES);
-    if (low > high) break;
-    positions.push(begins);
+    // The next frame came at some time in the look's last picture.
+    shortest = Math.min(shortest, look.endSeconds - look.startSeconds);
+    const ends = look.frame - slope * (look.endSeconds - shortest);
+    const lower = Math.max(low, begins, ends);
+    const upper = Math.min(high, begins + 1, ends + 1);
+    if (lower > upper + loose) break;
+    [low, high] = [lower, upper];
+    to = k;
   }
-  // In the middle of what all allow; a few that are out of step may not pull it.
-  positions.sort((a, b) => a - b);
-  const strays = Math.floor(STRAY_SHARE * positions.length);
-  const [least = 0, most = 0] = [positions[strays], positions.at(-1 - strays)];
-  return { to: from + positions.length - 1, slope, atZero: (most + least + 1) / 2 };
+  return { to, slope, atZero: (low + high) / 2 };
 }
 
 /** How far one may go with any slope, from the middle of the first frame. */
@@ -105,8 +105,8 @@ function freeLine(looks: readonly TrackedLook[], from: number): Line {
     const seconds = (look?.startSeconds ?? 0) - start.startSeconds;
     if (!look || seconds <= 0) break;
     const [lower, upper] = [
-      Math.max(low, (look.frame - FREE_LOOSE_FRAMES - middle) / seconds),
-      Math.min(high, (look.frame + 1 + FREE_LOOSE_FRAMES - middle) / seconds),
+      Math.max(low, (look.frame - middle) / seconds),
+      Math.min(high, (look.frame + 1 - middle) / seconds),
     ];
     if (lower > upper) break;
     [low, high] = [lower, upper];

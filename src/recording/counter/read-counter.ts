@@ -1,9 +1,9 @@
 import type { Problem } from '../../basics/problem.ts';
 import { openPictures } from '../picture/open-pictures.ts';
-import type { Box, Grey, PictureReader, PictureTrack } from '../picture/picture.ts';
+import type { Box, Grey, PictureReader, PictureTrack, Plane } from '../picture/picture.ts';
 import type { Watch } from '../recording.ts';
 import { findSoundFile } from '../sound-file.ts';
-import { findRegions, movedBy } from './find-region.ts';
+import { findRegions, movedBy, type RankedRegion } from './find-region.ts';
 import { type CounterRegion, withMargin } from './line.ts';
 import { findLooks } from './looks.ts';
 import type { Guess, ShotRange } from './meaning.ts';
@@ -39,6 +39,9 @@ export interface CounterReading {
 const ENOUGH_KEYS = 16;
 const LEAST_SPACING_SECONDS = 0.25;
 const SPACINGS = 120;
+/** Colours are looked at only where brightness shows no counter, or none that reads well. */
+const PLANES: readonly Plane[] = ['brightness', 'whiteness'];
+const SURE_FIT = 0.85;
 /** Places that are followed through the whole recording before giving up. */
 const MOST_TRIES = 2;
 /** Below, the readings do not go together: whatever it is, it does not count the shot's frames. */
@@ -83,12 +86,16 @@ async function readFrom(
   const where = given
     ? `at ${given.x},${given.y},${given.width},${given.height}`
     : `in the pictures of ${name}`;
-  const pictures = await samplesOf(track, given, { signal });
-  onProgress?.(0.2);
-  if (pictures.length < LEAST_FRAMES) {
-    return nothing(`Nothing changes ${where}, so no counter was read.`);
+  const regions: RankedRegion[] = [];
+  for (const plane of PLANES) {
+    const pictures = await samplesOf(track, plane, given, { signal });
+    if (pictures.length < LEAST_FRAMES && regions.length === 0) {
+      return nothing(`Nothing changes ${where}, so no counter was read.`);
+    }
+    regions.push(...(await findRegions(pictures, plane, shot, reader)));
+    regions.sort((a, b) => b.fit - a.fit);
+    if ((regions[0]?.fit ?? 0) >= SURE_FIT) break;
   }
-  const regions = await findRegions(pictures, shot, reader);
   onProgress?.(0.3);
   for (const { region } of regions.slice(0, MOST_TRIES)) {
     const inPicture = given ? movedBy(region, given) : region;
@@ -113,9 +120,14 @@ async function readFrom(
   );
 }
 
-async function samplesOf(track: PictureTrack, crop: Box | undefined, watch: Watch): Promise<Grey[]> {
+async function samplesOf(
+  track: PictureTrack,
+  plane: Plane,
+  crop: Box | undefined,
+  watch: Watch,
+): Promise<Grey[]> {
   const spacing = Math.max(LEAST_SPACING_SECONDS, track.durationSeconds / SPACINGS);
-  const request = crop ? { crop, watch } : { watch };
+  const request = { plane, watch, ...(crop ? { crop } : {}) };
   const keys = await differingPictures(track.pictures({ ...request, keyOnly: true }), 0);
   return keys.length >= ENOUGH_KEYS ? keys : differingPictures(track.pictures(request), spacing);
 }
@@ -127,7 +139,9 @@ async function follow(
   reader: DigitReader,
   watch: Watch,
 ): Promise<{ looks: TrackedLook[]; guess: Guess } | null> {
-  const looks = await findLooks(track.pictures({ crop: withMargin(region, track), watch }));
+  const looks = await findLooks(
+    track.pictures({ crop: withMargin(region, track), plane: region.plane, watch }),
+  );
   const { read, guess } = await readLooks(looks, region, shot, reader, { signal: watch.signal });
   return guess ? { looks: trackFrames(looks, read, guess.meaning, shot), guess } : null;
 }

@@ -1,3 +1,4 @@
+import { secondsToFrames } from '../../basics/time.ts';
 import type { Watch } from '../recording.ts';
 import { lineForReading } from './line.ts';
 import type { Look } from './looks.ts';
@@ -15,8 +16,9 @@ export interface ReadLook {
 const STANDING_SECONDS = 0.12;
 /** While the counter runs, one look in so many seconds is read. */
 const SPACING_SECONDS = 0.3;
-/** Frames from one look to the next while playing: one, or two where the recorder is slower; backwards too. */
-const EVEN_STEPS: readonly number[] = [1, -1, 2, -2];
+/** Parts of the shot's rate at which players go, and by how many frames the times may miss them. */
+const PACES: readonly number[] = [1, 2];
+const PACE_TOLERANCE = 1.2;
 
 /**
  * Reads looks: those that last, a few of those that do not, and more where the numbers between two of them did not go
@@ -80,13 +82,20 @@ function doubtful(
     const next = indices[i + 1];
     if (next === undefined || next - index < 2) return [];
     const [a, b] = [index, next].map((at) => frameOf(readings.get(at)?.text ?? '', guess.meaning, shot));
-    const steady = typeof a === 'number' && typeof b === 'number' && stepBetween(a, b, next - index) !== null;
-    return steady && looks[index] ? [] : [Math.floor((index + next) / 2)];
+    const seconds = (looks[next]?.startSeconds ?? 0) - (looks[index]?.endSeconds ?? 0);
+    const steady =
+      typeof a === 'number' && typeof b === 'number' && goesEvenly(b - a, next - index, seconds, shot.fps);
+    return steady ? [] : [Math.floor((index + next) / 2)];
   });
 }
 
-/** By how much the frame changes from look to look, if it changes evenly by a frame or two; null otherwise. */
-export function stepBetween(from: number, to: number, looks: number): number | null {
-  const step = (to - from) / looks;
-  return EVEN_STEPS.includes(step) ? step : null;
+/**
+ * Whether the frame changes evenly from look to look. By ones it may do so at any pace; by twos, as where the recorder is
+ * slower than the player, only if the pace is the shot's.
+ */
+function goesEvenly(change: number, looks: number, seconds: number, fps: number): boolean {
+  const step = Math.abs(change / looks);
+  if (step === 1) return true;
+  const played = secondsToFrames(seconds, fps) + 1;
+  return step === 2 && PACES.some((pace) => Math.abs(Math.abs(change) - pace * played) <= PACE_TOLERANCE);
 }

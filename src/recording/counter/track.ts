@@ -13,10 +13,11 @@ export interface TrackedLook {
   readonly exact: boolean | null;
 }
 
-/** What a misreading of one unit costs beside what a jump costs. */
-const MISREADING = 2.2;
+/** What it costs to believe that a reading is wrong at all, and by how much, beside what a jump costs. */
+const MISREADING = 2.4;
+const MISREADING_A_UNIT = 1.2;
 /** However wrong, a reading costs no more: it may be rubbish. */
-const MOST_MISREADING = 6;
+const MOST_MISREADING = 7;
 /** Speeds at which players play, as parts of the shot's rate, and what believing in one costs. */
 const SPEEDS: readonly (readonly [speed: number, cost: number])[] = [
   [1, 0.1],
@@ -29,8 +30,11 @@ const SPEEDS: readonly (readonly [speed: number, cost: number])[] = [
 /** Frames; half a frame is allowed for besides. */
 const SPEED_TOLERANCE = 1.8;
 const STEP_COST = 0.6;
+/** A jump is likelier where the shot stood before: people stop, then go elsewhere. */
 const JUMP_COST = 2.2;
-const JUMP_COST_A_DOUBLING = 0.25;
+const JUMP_COST_AFTER_STANDING = 1.4;
+const JUMP_COST_A_DOUBLING = 0.15;
+const STANDING_SECONDS = 0.12;
 /** Frames that a reading may stand for, at most; those that it fits best. */
 const MOST_STATES = 36;
 /** Frames outside the shot that a counter may run into: handles at the cut. */
@@ -75,8 +79,7 @@ export function trackFrames(
       if (last && before.length > 0) {
         let least = Number.POSITIVE_INFINITY;
         for (const state of before) {
-          const cost =
-            state.cost + moveCost(state.frame, frame, look.startSeconds - last.endSeconds, shot.fps);
+          const cost = state.cost + moveCost(state.frame, frame, last, look.startSeconds, shot.fps);
           if (cost >= least) continue;
           least = cost;
           best = { frame, cost: cost + weight * misreading, before: state };
@@ -128,7 +131,8 @@ function range(said: readonly (number | null)[], { first, last }: ShotRange): nu
 function costOf(digits: string, frame: number, meaning: Meaning, shot: ShotRange): number {
   const shown = digitsOf(frame, meaning, shot);
   if (digits === '' || shown === null) return MOST_MISREADING;
-  return Math.min(MOST_MISREADING, MISREADING * misreadingCost(shown, digits));
+  if (shown === digits) return 0;
+  return Math.min(MOST_MISREADING, MISREADING + MISREADING_A_UNIT * misreadingCost(shown, digits));
 }
 
 function statesFor(
@@ -163,13 +167,15 @@ function neighbours(
  * What it costs to come from the frame of a look that ended to that of a look that starts. A look ends when the next frame
  * appears: from then on the frames between were played.
  */
-function moveCost(from: number, to: number, sinceSeconds: number, fps: number): number {
+function moveCost(from: number, to: number, left: Look, nextSeconds: number, fps: number): number {
   const change = to - from;
   if (change === 0) return 0;
   const size = Math.abs(change);
-  let cost = size <= 2 ? STEP_COST * size : JUMP_COST + JUMP_COST_A_DOUBLING * Math.log2(size);
+  const stood = left.endSeconds - left.startSeconds >= STANDING_SECONDS;
+  const jump = (stood ? JUMP_COST_AFTER_STANDING : JUMP_COST) + JUMP_COST_A_DOUBLING * Math.log2(size);
+  let cost = Math.min(jump, STEP_COST * size);
   for (const [speed, speedCost] of SPEEDS) {
-    const played = secondsToFrames(sinceSeconds, fps) * speed + Math.sign(speed) / 2;
+    const played = secondsToFrames(nextSeconds - left.endSeconds, fps) * speed + Math.sign(speed) / 2;
     if (speedCost < cost && Math.abs(change - played) <= SPEED_TOLERANCE) cost = speedCost;
   }
   return cost;

@@ -10,8 +10,10 @@ import type {
   PictureRefusal,
   PictureRequest,
   PictureTrack,
+  Plane,
   TimedPicture,
 } from './picture.ts';
+import { BYTES_A_PIXEL, leastOfColours, PIXEL_FORMATS } from './planes.ts';
 
 type NodeAv = typeof import('node-av');
 
@@ -65,14 +67,14 @@ function withInput<T>(av: NodeAv, file: SoundFile, use: (input: Demuxer) => T): 
 async function* readPictures(
   av: NodeAv,
   file: SoundFile,
-  { crop, keyOnly, watch }: PictureRequest,
+  { crop, plane = 'brightness', keyOnly, watch }: PictureRequest,
 ): AsyncGenerator<TimedPicture> {
   const input = openInput(av, file);
   const stream = input.video();
   if (!stream) return;
   const decoder = av.Decoder.createSync(stream, { exitOnError: false });
   const cut = crop ? `crop=${crop.width}:${crop.height}:${crop.x}:${crop.y}:exact=1,` : '';
-  const filter = av.FilterAPI.create(`${cut}format=gray`);
+  const filter = av.FilterAPI.create(`${cut}format=${PIXEL_FORMATS[plane]}`);
   const clockStart = clockStartSeconds(input);
   const statedSeconds = input.duration;
   try {
@@ -81,7 +83,7 @@ async function* readPictures(
     for (const frame of filter.framesSync(decoder.framesSync(keyOnly ? keysOf(packets) : packets))) {
       if (!frame) continue;
       const startSeconds = secondsOf(frame) - clockStart;
-      const grey = greyOf(frame);
+      const grey = greyOf(frame, plane);
       frame.free();
       if (grey && Number.isFinite(startSeconds)) yield { startSeconds, grey };
       if (++turn % PICTURES_A_TURN > 0) continue;
@@ -110,15 +112,16 @@ function secondsOf(frame: Frame): number {
   return den > 0 && ticks > -(2 ** 62) ? (ticks * num) / den : Number.NaN;
 }
 
-/** A copy of the brightness: the frame's own memory has longer rows, and is gone once the frame is freed. */
-function greyOf(frame: Frame): Grey | null {
+/** A copy: the frame's own memory has longer rows, and is gone once the frame is freed. */
+function greyOf(frame: Frame, plane: Plane): Grey | null {
   const { width, height } = frame;
-  const plane = frame.data?.[0];
-  const stride = frame.linesize[0] ?? width;
-  if (!plane || !width || !height) return null;
-  const pixels = new Uint8Array(width * height);
+  const data = frame.data?.[0];
+  const bytes = BYTES_A_PIXEL[plane];
+  const stride = frame.linesize[0] ?? bytes * width;
+  if (!data || !width || !height) return null;
+  const rows = new Uint8Array(bytes * width * height);
   for (let row = 0; row < height; row++) {
-    pixels.set(plane.subarray(row * stride, row * stride + width), row * width);
+    rows.set(data.subarray(row * stride, row * stride + bytes * width), row * bytes * width);
   }
-  return { width, height, pixels };
+  return { width, height, pixels: plane === 'whiteness' ? leastOfColours(rows) : rows };
 }

@@ -9,7 +9,13 @@ export interface Box {
   readonly height: number;
 }
 
-/** Brightness, row by row, 0 black to 255 white. */
+/**
+ * What is taken of a colour: its brightness, or the least of its red, green and blue, in which colours as bright as the
+ * grey around them stand out dark.
+ */
+export type Plane = 'brightness' | 'whiteness';
+
+/** One plane of a picture, row by row, 0 to 255. */
 export interface Grey {
   readonly width: number;
   readonly height: number;
@@ -26,6 +32,8 @@ export interface TimedPicture {
 export interface PictureRequest {
   /** Only this part. */
   readonly crop?: Box;
+  /** The brightness where not given. */
+  readonly plane?: Plane;
   /** Only pictures that stand alone in the file (key pictures): a few of many, quick to get. */
   readonly keyOnly?: boolean;
   readonly watch?: Watch;
