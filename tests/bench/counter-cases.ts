@@ -1,11 +1,18 @@
 import type { FontName } from '../recording/screen/glyphs.ts';
 import { COLOURS } from '../recording/screen/picture.ts';
-import type { CounterLook, Move, RecordedShot } from '../recording/screen/recorded-shot.ts';
+import {
+  type CounterLook,
+  groundBrightness,
+  type Move,
+  type RecordedShot,
+} from '../recording/screen/recorded-shot.ts';
 
 export interface CounterCase {
   readonly name: string;
   readonly recorded: RecordedShot;
   readonly crf: number;
+  /** Digits at least 10 pixels high that differ from their ground by 50 levels of brightness or more. */
+  readonly legible: boolean;
   readonly ending: 'mp4' | 'mkv' | 'mov';
 }
 
@@ -95,7 +102,12 @@ export function counterCases(count: number, seconds: number): CounterCase[] {
     const top = 32 + 1.3 * pixels;
     const y = Math.round(random() < 0.5 ? top + 8 : height - 62 - 0.4 * pixels);
     const digits = shows === 'frame' && range.first !== 1001 ? one([1, 4]) : 1;
+    const ground = groundBrightness(y, { height });
+    const behind = style.box
+      ? style.box.colour[0] * style.box.opacity + ground * (1 - style.box.opacity)
+      : ground;
     return {
+      legible: 0.7 * pixels >= 10 && Math.abs(style.colour[0] - behind) >= 50,
       name: `${i + 1}`,
       crf: one([20, 23, 28]),
       ending: one(['mp4', 'mkv', 'mov'] as const),

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { readCounter } from '../../src/recording/counter/read-counter.ts';
 import { scoreCounter } from '../recording/counter/score-counter.ts';
 import { makeFilm, reasonForNoFilm } from '../recording/screen/film.ts';
-import { framesShown, screenPictures } from '../recording/screen/recorded-shot.ts';
+import { framesShown, type RecordedShot, screenPictures } from '../recording/screen/recorded-shot.ts';
 import { counterCases } from './counter-cases.ts';
 
 /**
@@ -18,6 +18,7 @@ if (reason) {
   console.error(reason);
   process.exit(1);
 }
+const lengthOf = (recorded: RecordedShot) => framesShown(recorded).length / recorded.rate;
 const folder = mkdtempSync(join(tmpdir(), 'critsheet-counter-'));
 const sum = {
   pictures: 0,
@@ -34,7 +35,11 @@ const sum = {
 try {
   for (const { name, recorded, crf, ending } of counterCases(count, seconds).slice(from - 1)) {
     const path = join(folder, `${name}.${ending}`);
-    await makeFilm(path, screenPictures(recorded), { ...recorded, crf });
+    await makeFilm(path, screenPictures(recorded), {
+      ...recorded,
+      crf,
+      tone: { startSeconds: 0, seconds: lengthOf(recorded) },
+    });
     const started = performance.now();
     const reading = await readCounter(path, { shot: recorded.shot });
     const took = (performance.now() - started) / 1000;
@@ -57,7 +62,7 @@ try {
     sum.near += score.near;
     sum.covered += score.covered;
     sum.sure += score.confidence;
-    sum.recorded += framesShown(recorded).length / recorded.rate;
+    sum.recorded += lengthOf(recorded);
     sum.took += took;
     if (region) sum.found++;
   }

@@ -13,11 +13,18 @@ const BLOCK_PIXELS = 4;
 /** A block of pixels has changed when its mean difference is above this part of the contrast of digits and ground. */
 const CHANGE_SHARE = 0.13;
 const LEAST_CHANGE = 9;
-/** How long the last picture of a recording is shown, for want of a next one. */
+/** How long the last picture of a recording is shown at least. */
 const LAST_SECONDS = 1 / 24;
 
-/** Parts a recording into looks. The pictures are the counter's region, margin included. */
-export async function findLooks(pictures: AsyncIterable<TimedPicture>): Promise<Look[]> {
+/**
+ * Parts a recording into looks.
+ * @param pictures the counter's region, margin included
+ * @param durationSeconds how long the recording lasts: its last picture may stand long before
+ */
+export async function findLooks(
+  pictures: AsyncIterable<TimedPicture>,
+  durationSeconds: number,
+): Promise<Look[]> {
   const looks: Look[] = [];
   let began: TimedPicture | null = null;
   let latest: TimedPicture | null = null;
@@ -30,7 +37,7 @@ export async function findLooks(pictures: AsyncIterable<TimedPicture>): Promise<
     latest = picture;
   }
   if (began && latest) {
-    const endSeconds = latest.startSeconds + LAST_SECONDS;
+    const endSeconds = Math.max(durationSeconds, latest.startSeconds + LAST_SECONDS);
     looks.push({ startSeconds: began.startSeconds, endSeconds, crop: latest.grey });
   }
   return looks;

@@ -18,6 +18,7 @@ export interface DigitReader {
 }
 
 const TRAINED = '@tesseract.js-data/eng/4.0.0_best_int/eng.traineddata.gz';
+const MORE_GROUND_PIXELS = 30;
 const CHARACTERS = '0123456789:;';
 
 /** Starts the reader: the model comes from an installed package, nothing is fetched and nothing written. */
@@ -48,13 +49,24 @@ export async function openDigitReader(): Promise<DigitReader> {
   return {
     async read(line) {
       const reading = await readAs(PSM.SINGLE_LINE, line);
+      if (reading.text) return reading;
       // A digit or two are often not seen as a line.
-      return reading.text ? reading : readAs(PSM.SINGLE_WORD, line);
+      const word = await readAs(PSM.SINGLE_WORD, withGround(line, MORE_GROUND_PIXELS));
+      return word.text ? word : readAs(PSM.RAW_LINE, line);
     },
     async close() {
       await worker.terminate();
     },
   };
+}
+
+function withGround({ width, height, pixels }: Grey, border: number): Grey {
+  const wide = width + 2 * border;
+  const result = new Uint8Array(wide * (height + 2 * border)).fill(255);
+  for (let row = 0; row < height; row++) {
+    result.set(pixels.subarray(row * width, (row + 1) * width), (row + border) * wide + border);
+  }
+  return { width: wide, height: height + 2 * border, pixels: result };
 }
 
 /** A portable greymap (Netpbm's "P5"), which the engine takes as it is. */

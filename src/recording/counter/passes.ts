@@ -20,13 +20,15 @@ const STANDING_SECONDS = 0.12;
 /** How far a frame may be off a steady line, beyond its own width: recorders and players are not in step. */
 const LOOSE_FRAMES: readonly number[] = [-0.03, 0.4];
 const EVEN_SHARE = 0.4;
+/** Room for the rounding of times. */
+const EDGE_FRAMES = 0.1;
 /** A known speed is taken where it goes so far in looks, and at least this part of what any speed can. */
 const LEAST_STEPS = 3;
 const KNOWN_SPEED_SHARE = 0.7;
 /** Speeds that players have, tried before any other. */
 const SPEEDS: readonly number[] = [1, -1, 0.5, -0.5, 0.25, 2];
-/** The end of a pass is still on its last frame. */
-const ALMOST_ONE = 0.99;
+/** How far the ends of a pass may be off the frames that were seen there: a picture comes late by a frame or two. */
+const OVERRUN = 2;
 /** What is left of doubt where every reading agrees. */
 const DOUBT = 0.15;
 
@@ -56,8 +58,7 @@ function standingTo(looks: readonly TrackedLook[], from: number): Line | null {
   let to = from;
   while (looks[to + 1]?.frame === start.frame) to++;
   const seconds = (looks[to]?.endSeconds ?? start.endSeconds) - start.startSeconds;
-  const alone = to === looks.length - 1 && from === to;
-  return seconds >= STANDING_SECONDS || alone ? { to, slope: 0, atZero: start.frame } : null;
+  return seconds >= STANDING_SECONDS ? { to, slope: 0, atZero: start.frame } : null;
 }
 
 /** The steady line that goes on longest, but rather one at a speed that players have, and rather one without hiccups. */
@@ -90,7 +91,9 @@ function lineAt(looks: readonly TrackedLook[], from: number, slope: number, loos
     [low, high] = [lower, upper];
     to = k;
   }
-  return { to, slope, atZero: (low + high) / 2 };
+  // A frame is pictured when it appears or up to a picture later, never sooner: the line is at that edge.
+  const inside = Math.min(EDGE_FRAMES, (high - low) / 2);
+  return { to, slope, atZero: slope > 0 ? low + inside : high - inside };
 }
 
 /** How far one may go with any slope, from the middle of the first frame. */
@@ -121,22 +124,19 @@ function passOf(looks: readonly TrackedLook[], from: number, line: Line, lastEnd
   const read = looks.slice(from, line.to + 1);
   const [begins, ends, next] = [read[0], read.at(-1), looks[line.to + 1]];
   if (!begins || !ends) throw new Error('a pass without looks');
-  // Looks between that were not read belong to whatever moves.
   const moves = line.slope !== 0;
+  // What lies between two passes belongs to the one that moves.
   const start = moves && lastEnd !== undefined ? lastEnd : begins.startSeconds;
   const end = moves && next ? next.startSeconds : ends.endSeconds;
-  const position = (seconds: number) => line.atZero + line.slope * seconds;
-  const within = (value: number, frame: number) => Math.min(frame + ALMOST_ONE, Math.max(frame, value));
-  const first =
-    moves && start < begins.startSeconds ? position(start) : within(position(start), begins.frame);
-  const last = moves && end > ends.endSeconds ? position(end) : within(position(end), ends.frame);
+  const position = (seconds: number, frame: number) =>
+    Math.min(frame + OVERRUN, Math.max(frame - OVERRUN, line.atZero + line.slope * seconds));
   const readings = read.filter(({ exact }) => exact !== null);
   const agreeing = readings.filter(({ exact }) => exact).length;
   return {
     start,
     end,
-    first: moves ? first : begins.frame,
-    last: moves ? last : begins.frame,
+    first: moves ? position(start, begins.frame) : begins.frame,
+    last: moves ? position(end, ends.frame) : begins.frame,
     source: 'counter',
     confidence: (agreeing + 1) / (readings.length + 1 + DOUBT),
   };

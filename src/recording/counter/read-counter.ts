@@ -3,6 +3,7 @@ import { openPictures } from '../picture/open-pictures.ts';
 import type { Box, Grey, PictureReader, PictureTrack, Plane } from '../picture/picture.ts';
 import type { Watch } from '../recording.ts';
 import { findSoundFile } from '../sound-file.ts';
+import { movesAsFramesDo } from './belief.ts';
 import { findRegions, movedBy, type RankedRegion } from './find-region.ts';
 import { type CounterRegion, withMargin } from './line.ts';
 import { findLooks } from './looks.ts';
@@ -44,10 +45,8 @@ const PLANES: readonly Plane[] = ['brightness', 'whiteness'];
 const SURE_FIT = 0.85;
 /** Places that are followed through the whole recording before giving up. */
 const MOST_TRIES = 2;
-/** Below, the readings do not go together: whatever it is, it does not count the shot's frames. */
-const LEAST_AGREEMENT = 0.55;
-/** A counter that never showed more frames than this did not move. */
-const LEAST_FRAMES = 3;
+/** With fewer pictures that differ, nothing moved. */
+const LEAST_PICTURES = 3;
 
 /**
  * Reads the frame counter in the pictures of a screen recording, by character recognition and a most likely way through
@@ -89,7 +88,7 @@ async function readFrom(
   const regions: RankedRegion[] = [];
   for (const plane of PLANES) {
     const pictures = await samplesOf(track, plane, given, { signal });
-    if (pictures.length < LEAST_FRAMES && regions.length === 0) {
+    if (pictures.length < LEAST_PICTURES && regions.length === 0) {
       return nothing(`Nothing changes ${where}, so no counter was read.`);
     }
     regions.push(...(await findRegions(pictures, plane, shot, reader)));
@@ -103,7 +102,7 @@ async function readFrom(
       signal,
       onProgress: (part) => onProgress?.(0.3 + 0.7 * part),
     });
-    if (!followed || !movesAsFramesDo(followed.looks)) continue;
+    if (!followed || !movesAsFramesDo(followed.looks, followed.guess.meaning, shot)) continue;
     const passes = passesOf(followed.looks, shot.fps);
     onProgress?.(1);
     return {
@@ -139,20 +138,10 @@ async function follow(
   reader: DigitReader,
   watch: Watch,
 ): Promise<{ looks: TrackedLook[]; guess: Guess } | null> {
-  const looks = await findLooks(
-    track.pictures({ crop: withMargin(region, track), plane: region.plane, watch }),
-  );
+  const pictures = track.pictures({ crop: withMargin(region, track), plane: region.plane, watch });
+  const looks = await findLooks(pictures, track.durationSeconds);
   const { read, guess } = await readLooks(looks, region, shot, reader, { signal: watch.signal });
   return guess ? { looks: trackFrames(looks, read, guess.meaning, shot), guess } : null;
-}
-
-function movesAsFramesDo(looks: readonly TrackedLook[]): boolean {
-  const exact = looks.filter((look) => look.exact);
-  const frames = new Set(exact.map(({ frame }) => frame));
-  return (
-    frames.size >= LEAST_FRAMES &&
-    exact.length >= LEAST_AGREEMENT * looks.filter((look) => look.exact !== null).length
-  );
 }
 
 function liesWithin({ x, y, width, height }: Box, picture: PictureTrack): boolean {

@@ -16,8 +16,7 @@ export interface ReadLook {
 const STANDING_SECONDS = 0.12;
 /** While the counter runs, one look in so many seconds is read. */
 const SPACING_SECONDS = 0.3;
-/** Parts of the shot's rate at which players go, and by how many frames the times may miss them. */
-const PACES: readonly number[] = [1, 2];
+/** Frames by which a playing shot may miss its pace between two readings. */
 const PACE_TOLERANCE = 1.2;
 
 /**
@@ -90,12 +89,11 @@ function doubtful(
 }
 
 /**
- * Whether the frame changes evenly from look to look. By ones it may do so at any pace; by twos, as where the recorder is
- * slower than the player, only if the pace is the shot's.
+ * Whether the frame changes evenly from look to look: by ones, or by twos where the recorder is slower than the player,
+ * which then keeps the shot's pace.
  */
 function goesEvenly(change: number, looks: number, seconds: number, fps: number): boolean {
-  const step = Math.abs(change / looks);
-  if (step === 1) return true;
+  const step = change / looks;
   const played = secondsToFrames(seconds, fps) + 1;
-  return step === 2 && PACES.some((pace) => Math.abs(Math.abs(change) - pace * played) <= PACE_TOLERANCE);
+  return Math.abs(step) === 1 || (step === 2 && Math.abs(change - played) <= PACE_TOLERANCE);
 }

@@ -29,6 +29,8 @@ const SPEEDS: readonly (readonly [speed: number, cost: number])[] = [
 ];
 /** Frames; half a frame is allowed for besides. */
 const SPEED_TOLERANCE = 1.8;
+/** A new look is mostly a new frame: the pixels changed. */
+const SAME_COST = 0.25;
 const STEP_COST = 0.6;
 /** A jump is likelier where the shot stood before: people stop, then go elsewhere. */
 const JUMP_COST = 2.2;
@@ -169,7 +171,7 @@ function neighbours(
  */
 function moveCost(from: number, to: number, left: Look, nextSeconds: number, fps: number): number {
   const change = to - from;
-  if (change === 0) return 0;
+  if (change === 0) return SAME_COST;
   const size = Math.abs(change);
   const stood = left.endSeconds - left.startSeconds >= STANDING_SECONDS;
   const jump = (stood ? JUMP_COST_AFTER_STANDING : JUMP_COST) + JUMP_COST_A_DOUBLING * Math.log2(size);

@@ -17,20 +17,29 @@ const WIDTH = { least: 0.08, most: 1.7 };
 const SAME_HEIGHT = 0.22;
 const SAME_LINE = 0.2;
 const MOST_GAP = 0.75;
+const LEAST_GAP = -0.3;
+/** In timecode a colon stands between, which some fonts give the width of a digit. */
+const MOST_GAP_ROUND_DOTS = 1.6;
+const MOST_DOT = 0.4;
 /** HH:MM:SS:FF has eight digits; letters before a number may hang on it. */
 const MOST_PIECES = 16;
 
 /** Every place in a picture where something like a row of digits stands, light on dark and dark on light. */
 export function findInkWords(grey: Grey): InkWord[] {
   return [true, false].flatMap((bright) => {
-    const boxes = connectedBoxes(inkOf(grey, bright), grey.width, grey.height).filter(
+    const all = connectedBoxes(inkOf(grey, bright), grey.width, grey.height);
+    const boxes = all.filter(
       ({ width, height }) =>
         height >= HEIGHT.least &&
         height <= HEIGHT.most &&
         width >= WIDTH.least * height &&
         width <= WIDTH.most * height,
     );
-    return groupedInRows(boxes).map((pieces) => ({ box: around(pieces), bright, pieces: pieces.length }));
+    return groupedInRows(boxes, all).map((pieces) => ({
+      box: around(pieces),
+      bright,
+      pieces: pieces.length,
+    }));
   });
 }
 
@@ -43,24 +52,33 @@ export function around(boxes: readonly Box[]): Box {
   return { x, y, width: right - x, height: bottom - y };
 }
 
-function groupedInRows(boxes: readonly Box[]): Box[][] {
+function groupedInRows(digits: readonly Box[], all: readonly Box[]): Box[][] {
   const rows: Box[][] = [];
-  for (const box of [...boxes].sort((a, b) => a.x - b.x)) {
-    const row = rows.findLast((pieces) => follows(pieces.at(-1), box));
+  for (const box of [...digits].sort((a, b) => a.x - b.x)) {
+    const row = rows.findLast((pieces) => follows(pieces.at(-1), box, all));
     if (row) row.push(box);
     else rows.push([box]);
   }
   return rows.filter((row) => row.length <= MOST_PIECES);
 }
 
-function follows(last: Box | undefined, next: Box): boolean {
+function follows(last: Box | undefined, next: Box, all: readonly Box[]): boolean {
   if (!last) return false;
   const height = Math.max(last.height, next.height);
   const gap = next.x - (last.x + last.width);
+  if (gap > MOST_GAP_ROUND_DOTS * height || gap < LEAST_GAP * height) return false;
+  if (Math.abs(last.height - next.height) > SAME_HEIGHT * height) return false;
+  if (Math.abs(last.y + last.height - next.y - next.height) > SAME_LINE * height) return false;
+  return gap <= MOST_GAP * height || all.some((dot) => isDotBetween(dot, last, next));
+}
+
+/** A point of a colon, semicolon or full stop. */
+function isDotBetween(dot: Box, last: Box, next: Box): boolean {
   return (
-    gap <= MOST_GAP * height &&
-    gap > -0.3 * height &&
-    Math.abs(last.height - next.height) <= SAME_HEIGHT * height &&
-    Math.abs(last.y + last.height - next.y - next.height) <= SAME_LINE * height
+    dot.x >= last.x + last.width &&
+    dot.x + dot.width <= next.x &&
+    dot.y >= last.y &&
+    dot.y + dot.height <= last.y + 1.3 * last.height &&
+    dot.height <= MOST_DOT * last.height
   );
 }

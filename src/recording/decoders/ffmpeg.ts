@@ -5,6 +5,7 @@ import { SAMPLE_RATE, type Watch } from '../recording.ts';
 import { SampleStore } from '../sample-store.ts';
 import { SoundCheck } from '../sound-check.ts';
 import type { SoundFile } from '../sound-file.ts';
+import { statedSeconds } from '../stated-seconds.ts';
 import type { Decoded, Decoder, Refusal } from './decoder.ts';
 import { cutShort, filterFrom, PROTOCOLS } from './filter.ts';
 
@@ -79,12 +80,6 @@ async function* floatsOf(stream: Readable): AsyncGenerator<Float32Array> {
     yield Float32Array.from({ length: whole }, (_, i) => view.getFloat32(4 * i, true));
     rest = bytes.subarray(4 * whole);
   }
-}
-
-/** The length ffmpeg announces, in seconds; 0 while it has not, or does not know. */
-function statedSeconds(said: string): number {
-  const [, hours = 0, minutes = 0, seconds = 0] = /Duration: (\d+):(\d\d):(\d\d\.\d+)/.exec(said) ?? [];
-  return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds);
 }
 
 function refusalFor(said: string, end: string): Refusal {

@@ -1,9 +1,10 @@
 import type { SoundFile } from '../sound-file.ts';
+import { ffmpegPictures } from './ffmpeg.ts';
 import { nodeAvPictures } from './node-av.ts';
 import type { PictureReader, PictureRefusal, PictureTrack } from './picture.ts';
 
 /** Every reader of pictures, in the order they are tried: node-av needs no program, ffmpeg is what people have. */
-export const PICTURE_READERS: readonly PictureReader[] = [nodeAvPictures];
+export const PICTURE_READERS: readonly PictureReader[] = [nodeAvPictures, ffmpegPictures];
 
 /**
  * Opens the picture track of a recording with the first reader that can.

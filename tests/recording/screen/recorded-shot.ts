@@ -3,6 +3,10 @@ import type { Timed } from './film.ts';
 import { drawFace, type Face, type FontName, textWidth } from './glyphs.ts';
 import { COLOURS, type Colour, Picture } from './picture.ts';
 
+/** Lines of the screen above and below the shot. */
+const SHOT_TOP = 30;
+const SHOT_BOTTOM = 50;
+
 /** What the person at the player does: the shot stands, plays at a multiple of its rate, or is dragged about. */
 export type Move =
   | { readonly does: 'stand'; readonly seconds: number; readonly frame?: number }
@@ -138,13 +142,20 @@ async function emptyWindow({ width, height, shot }: RecordedShot): Promise<Pictu
   return picture;
 }
 
+/** How bright the shot's picture is on a line of the screen, its stripes and grain apart. */
+export function groundBrightness(y: number, { height }: Pick<RecordedShot, 'height'>): number {
+  const high = height - SHOT_TOP - SHOT_BOTTOM;
+  const row = y - SHOT_TOP;
+  return row < 0.6 * high ? 150 - (70 * row) / high : 70 + (60 * row) / high;
+}
+
 /** A ball on its way over a floor with a grain, so that something in the picture changes with each frame. */
 function drawShot(picture: Picture, frame: number, { width, height, shot, grain = 6 }: RecordedShot): void {
-  const [left, top, wide, high] = [0, 30, width, height - 80];
+  const [left, top, wide, high] = [0, SHOT_TOP, width, height - SHOT_TOP - SHOT_BOTTOM];
   const part = (frame - shot.first) / Math.max(1, shot.last - shot.first);
   let state = frame * 7919 + 1;
   for (let row = 0; row < high; row++) {
-    const base = row < 0.6 * high ? 150 - (70 * row) / high : 70 + (60 * row) / high;
+    const base = groundBrightness(top + row, { height });
     for (let column = 0; column < wide; column++) {
       state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
       const noise = ((state >>> 24) / 255 - 0.5) * 2 * grain;
