@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { shotSchema } from '../src/basics/shot.ts';
-import { frameTimecode } from '../src/basics/time.ts';
+import { timecodeOf } from '../src/basics/time.ts';
 import { loadLanguage } from '../src/language/language.ts';
 import { readTalk } from '../src/language/talk.ts';
 import { frameCandidates } from '../src/notes/finders/frames.ts';
@@ -65,7 +65,7 @@ describe('film runs at 24 frames a second', () => {
   });
 
   it('so that a minute is 1440 frames', () => {
-    expect(frameTimecode(1440, 24)).toBe('00:01:00:00');
+    expect(timecodeOf(1440, 24)).toBe('00:01:00:00');
   });
 });
 

@@ -1,4 +1,5 @@
 import type { Shot } from '../../basics/shot.ts';
+import { secondsToFrames } from '../../basics/time.ts';
 import { classify, type Features } from '../../language/chain-model.ts';
 import type { Language } from '../../language/language.ts';
 import type { SaidNumber } from '../../language/numbers.ts';
@@ -66,7 +67,8 @@ function readings(number: SaidNumber, shot: Shot): SaidNumber[] {
 function fromQuantity(talk: Talk, quantity: Quantity, shot: Shot, words: FrameWords): SaidFrames | null {
   const before = talk.tokens[quantity.first - 1]?.form ?? '';
   const after = talk.tokens[quantity.last + 1]?.form ?? '';
-  const length = quantity.unit === 'seconds' ? Math.round(quantity.max * shot.fps) : quantity.max;
+  const length =
+    quantity.unit === 'seconds' ? Math.round(secondsToFrames(quantity.max, shot.fps)) : quantity.max;
   const make = (first: number, last: number, kind: SaidFrames['kind']): SaidFrames | null => {
     const [from, to] = [frameOf(first, shot), frameOf(last, shot)];
     if (from === null || to === null) return null;

@@ -1,12 +1,11 @@
 import { spawn } from 'node:child_process';
-import { constants } from 'node:fs';
-import { access } from 'node:fs/promises';
-import { delimiter, isAbsolute, join } from 'node:path';
 import type { Readable } from 'node:stream';
+import { findOnPath } from '../find-program.ts';
 import { SAMPLE_RATE, type Watch } from '../recording.ts';
 import { SampleStore } from '../sample-store.ts';
 import { SoundCheck } from '../sound-check.ts';
 import type { SoundFile } from '../sound-file.ts';
+import { statedSeconds } from '../stated-seconds.ts';
 import type { Decoded, Decoder, Refusal } from './decoder.ts';
 import { cutShort, filterFrom, PROTOCOLS } from './filter.ts';
 
@@ -83,12 +82,6 @@ async function* floatsOf(stream: Readable): AsyncGenerator<Float32Array> {
   }
 }
 
-/** The length ffmpeg announces, in seconds; 0 while it has not, or does not know. */
-function statedSeconds(said: string): number {
-  const [, hours = 0, minutes = 0, seconds = 0] = /Duration: (\d+):(\d\d):(\d\d\.\d+)/.exec(said) ?? [];
-  return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds);
-}
-
 function refusalFor(said: string, end: string): Refusal {
   if (/matches no streams/.test(said)) return { refused: 'silent', because: 'no sound in it' };
   if (/Decoder .*not found|Unknown decoder|no decoder found/i.test(said)) {
@@ -96,21 +89,4 @@ function refusalFor(said: string, end: string): Refusal {
   }
   const last = said.trim().split('\n').at(-1)?.split(': ').at(-1);
   return { refused: 'damaged', because: last || end };
-}
-
-/** The program's path, from the absolute folders of the PATH alone: never one that lies in the working folder. */
-async function findOnPath(program: string): Promise<string | null> {
-  const names = process.platform === 'win32' ? [`${program}.exe`] : [program];
-  for (const folder of (process.env.PATH ?? '').split(delimiter)) {
-    if (!isAbsolute(folder)) continue;
-    for (const name of names) {
-      const path = join(folder, name);
-      const usable = await access(path, constants.X_OK).then(
-        () => true,
-        () => false,
-      );
-      if (usable) return path;
-    }
-  }
-  return null;
 }

@@ -1,6 +1,7 @@
 import { setImmediate } from 'node:timers/promises';
 import type { Demuxer } from 'node-av';
 import { messageOf } from '../../basics/problem.ts';
+import { clockStartSeconds } from '../clock-start.ts';
 import type { Watch } from '../recording.ts';
 import { SAMPLE_RATE } from '../recording.ts';
 import { SampleStore } from '../sample-store.ts';
@@ -42,15 +43,6 @@ export const nodeAvDecoder: Decoder = {
   },
 };
 
-/** Where the file's own clock begins, in seconds; FFmpeg counts it in millionths and marks the unknown as very negative. */
-function startOf(input: Demuxer): number {
-  const millionths = Number(input.getFormatContext().startTime);
-  return Number.isFinite(millionths) && Math.abs(millionths) < MOST_MILLIONTHS ? millionths / 1e6 : 0;
-}
-
-/** A day; beyond it a start time is a mark for "unknown", or nonsense. */
-const MOST_MILLIONTHS = 86_400e6;
-
 async function decodeOpened(
   av: NodeAv,
   input: Demuxer,
@@ -65,7 +57,9 @@ async function decodeOpened(
   } catch (error) {
     return { refused: 'foreign', because: messageOf(error) };
   }
-  const filter = av.FilterAPI.create(`${filterFrom(startOf(input))},asetnsamples=n=${SAMPLE_RATE}:p=0`);
+  const filter = av.FilterAPI.create(
+    `${filterFrom(clockStartSeconds(input))},asetnsamples=n=${SAMPLE_RATE}:p=0`,
+  );
   const statedSeconds = input.duration;
   const store = new SampleStore(Math.ceil((statedSeconds + 1) * SAMPLE_RATE));
   const check = new SoundCheck(1);

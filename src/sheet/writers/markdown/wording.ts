@@ -1,5 +1,5 @@
 import type { Issue, Side, Strength } from '../../../basics/terms.ts';
-import { frameTimecode } from '../../../basics/time.ts';
+import { timecodeOf } from '../../../basics/time.ts';
 import type { Amount, BodyPart, Note } from '../../../notes/note.ts';
 import type { Sheet } from '../../sheet.ts';
 
@@ -110,7 +110,7 @@ const FRAME_SOURCES: Readonly<Record<string, string>> = {
 export function framesOfNote(note: Note, shot: Sheet['shot']): string {
   if (!note.frames) return 'not said';
   const { first, last, source } = note.frames;
-  const codes = [first, last].map((frame) => frameTimecode(frame - shot.first, shot.fps));
+  const codes = [first, last].map((frame) => timecodeOf(frame - shot.first, shot.fps));
   const known = codes[0] && codes[1] ? ` (${first === last ? codes[0] : `${codes[0]} to ${codes[1]}`})` : '';
   return `${frameRange(note) ?? ''}${known}, ${FRAME_SOURCES[source] ?? source}`;
 }

@@ -1,0 +1,33 @@
+import type { Box } from '../picture/picture.ts';
+import type { Meaning, ShotRange, Shows } from './meaning.ts';
+import type { Pass } from './passes.ts';
+import type { TrackedLook } from './track.ts';
+
+const SHOWN_AS: Readonly<Record<Shows, string>> = {
+  frames: 'frame numbers of the shot',
+  'from one': 'frames counted from 1',
+  'from zero': 'frames counted from 0',
+  timecode: "timecode from the shot's first frame",
+  'timecode of the frame number': 'timecode of the frame number',
+};
+
+/** One sentence: where the counter is, what its numbers were taken for, what it told, how well its readings agree. */
+export function describeCounter(
+  box: Box,
+  meaning: Meaning,
+  looks: readonly TrackedLook[],
+  passes: readonly Pass[],
+  shot: ShotRange,
+): string {
+  const frames = looks.map(({ frame }) => frame);
+  const [lowest, highest] = [Math.min(...frames), Math.max(...frames)];
+  const read = looks.filter(({ exact }) => exact !== null);
+  const percent = Math.round((100 * read.filter(({ exact }) => exact).length) / read.length);
+  const range =
+    shot.last === null ? `a shot that starts at ${shot.first}` : `a shot of ${shot.first} to ${shot.last}`;
+  return (
+    `A counter was read at ${box.x},${box.y} (${box.width} by ${box.height} pixels), taken for ${SHOWN_AS[meaning.shows]} in ${range}: ` +
+    `frames ${lowest} to ${highest}, ${passes.length} ${passes.length === 1 ? 'stretch' : 'stretches'}; ` +
+    `${percent} % of ${read.length} readings agree with the way it runs.`
+  );
+}
