@@ -1,0 +1,118 @@
+import { setImmediate } from 'node:timers/promises';
+import { SAMPLE_RATE, type Watch } from '../recording.ts';
+import { type Alignment, align } from './align.ts';
+import { type Chosen, choose, LEAST_EVIDENCE, sampleAt } from './choose.ts';
+import { groupHits } from './group-hits.ts';
+import { atHalfSpeed, forSearch, type HeardShot, SEARCH_RATE } from './heard.ts';
+import type { Pass } from './pass.ts';
+import { type End, placeEnds } from './place-ends.ts';
+import { findHits } from './propose.ts';
+import { whiten } from './whiten.ts';
+
+/** How shot frames lie on its sound: the first sample is the beginning of frame `first`. */
+export interface ShotFrames {
+  readonly fps: number;
+  readonly first: number;
+}
+
+const BAND = { rateHz: SEARCH_RATE, lowHz: 150, highHz: 1850 };
+/** Loud shots should not count for everything: their level is evened less than the recording's, which holds a voice. */
+const RECORDING_POWER = 0.9;
+const SHOT_POWER = 0.6;
+const PIECE_SECONDS = 1;
+const LEAST_HEIGHT = 4;
+/** Sum of squared heights below which chance is likelier than a play. */
+const LEAST_SCORE = 44;
+const SEARCH_TO_SAMPLE = SAMPLE_RATE / SEARCH_RATE;
+/** Where a play is tried first, round the pieces that were heard, and how far it is followed if it holds. */
+const TRY_SECONDS = 0.5;
+const FOLLOW_SECONDS = 20;
+
+interface Guessed {
+  readonly heard: HeardShot;
+  readonly offset: number;
+  readonly from: number;
+  readonly to: number;
+  readonly score: number;
+}
+
+/**
+ * Finds every stretch of a recording in which the shot's own sound is heard, whole or in part, at normal or at half speed.
+ * @param recording 16 kHz mono
+ * @param shot the shot's sound, 16 kHz mono, at least half a second
+ * @returns passes in the order of time, none overlapping
+ */
+export async function findPasses(
+  recording: Float32Array,
+  shot: Float32Array,
+  frames: ShotFrames,
+  options: Watch = {},
+): Promise<Pass[]> {
+  const search = whiten(forSearch(recording), { ...BAND, power: RECORDING_POWER });
+  const speeds: HeardShot[] = [
+    { speed: 1, samples: shot },
+    { speed: 0.5, samples: atHalfSpeed(shot) },
+  ];
+  const guesses: Guessed[] = [];
+  for (const heard of speeds) {
+    options.signal?.throwIfAborted();
+    await setImmediate();
+    const piece = (PIECE_SECONDS / heard.speed) * SEARCH_RATE;
+    const sought = whiten(forSearch(heard.samples), { ...BAND, power: SHOT_POWER });
+    const hits = findHits(search, sought, { length: piece, hop: piece / 2, leastHeight: LEAST_HEIGHT });
+    for (const guess of groupHits(hits, Math.min(piece, sought.length), LEAST_SCORE)) {
+      const [offset, from, to] = [guess.offset, guess.from, guess.to].map((x) => x * SEARCH_TO_SAMPLE);
+      guesses.push({ heard, offset: offset ?? 0, from: from ?? 0, to: to ?? 0, score: guess.score });
+    }
+  }
+  guesses.sort((a, b) => b.score - a.score);
+  const alignments: Alignment[] = [];
+  for (const guess of guesses) {
+    options.signal?.throwIfAborted();
+    if (isExplained(guess, alignments)) continue;
+    const tried = align(recording, guess.heard, guess, TRY_SECONDS);
+    if (!tried || tried.evidence < LEAST_EVIDENCE) continue;
+    const place = {
+      offset: tried.offset,
+      from: (tried.firstWindow + tried.windows.from) * 128,
+      to: (tried.firstWindow + tried.windows.to) * 128,
+    };
+    const followed = align(recording, guess.heard, place, FOLLOW_SECONDS);
+    if (followed && followed.evidence >= LEAST_EVIDENCE) alignments.push(followed);
+    await setImmediate();
+  }
+  const chosen = choose(alignments);
+  const ends = placeEnds(chosen.map(({ alignment }) => alignment));
+  return chosen.flatMap((one, i) => {
+    const placed = ends[i];
+    return placed ? [passOf(one, placed.start, placed.stop, frames)] : [];
+  });
+}
+
+/** Whether a stronger alignment accounts for the guess: the same play, or a shot that resembles itself. */
+function isExplained(guess: Guessed, alignments: readonly Alignment[]): boolean {
+  const [start, stop] = [guess.offset + guess.from, guess.offset + guess.to];
+  return alignments.some((alignment) => {
+    const [from, to] = [sampleAt(alignment, alignment.windows.from), sampleAt(alignment, alignment.windows.to)];
+    const shared = Math.min(stop, to) - Math.max(start, from);
+    const same = alignment.heard === guess.heard && Math.abs(alignment.offset - guess.offset) < 96;
+    return (same && shared > 0) || (shared > 0.8 * (stop - start) && alignment.evidence > 4 * guess.score);
+  });
+}
+
+function passOf({ alignment, lead }: Chosen, start: End, stop: End, { fps, first }: ShotFrames): Pass {
+  const { heard, offset, pace } = alignment;
+  const framesIn = (samples: number) => (samples / SAMPLE_RATE) * heard.speed * fps;
+  const seconds = (sample: number) => Math.max(0, (offset + pace * sample) / SAMPLE_RATE);
+  return {
+    start: seconds(start.at),
+    end: seconds(stop.at),
+    first: first + framesIn(start.at),
+    last: first + framesIn(stop.at),
+    source: 'sound',
+    confidence: 1 / (1 + Math.exp(-(Math.min(lead, alignment.evidence) - 30) / 10)),
+    frameError: framesIn(64),
+    firstError: framesIn(64 + Math.max(start.at - start.earliest, start.latest - start.at)),
+    lastError: framesIn(64 + Math.max(stop.at - stop.earliest, stop.latest - stop.at)),
+  };
+}
