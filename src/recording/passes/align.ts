@@ -41,6 +41,7 @@ const ROUNDS = 3;
  * Lays the shot's sound against the recording where a guess says it is heard, finds the lag to a sample, and in which windows it
  * is heard: those whose sum is the greatest.
  * @param reachSeconds how far before and after the place it may be heard
+ * @param knownPace where the two clocks' difference is known already
  * @returns null where nothing is left of the guess
  */
 export function align(
@@ -48,6 +49,7 @@ export function align(
   heard: HeardShot,
   place: Place,
   reachSeconds: number,
+  knownPace?: number,
 ): Alignment | null {
   const reach = Math.round((reachSeconds * 16000) / HOP_SAMPLES);
   const all = Math.ceil(heard.samples.length / HOP_SAMPLES);
@@ -56,7 +58,7 @@ export function align(
   const count = Math.min(all, to + reach) - firstWindow;
   const shot = spectraOf(heard.samples, count, (k) => (firstWindow + k) * HOP_SAMPLES);
   let { offset } = place;
-  let pace = 1;
+  let pace = knownPace ?? 1;
   const lay = () => {
     const middleOf = (k: number) => Math.round(offset + pace * (firstWindow + k) * HOP_SAMPLES);
     return new Evidence(spectraOf(recording, count, middleOf), shot);
@@ -72,11 +74,13 @@ export function align(
   for (let round = 0; round < ROUNDS; round++) {
     windows = likeliest(nats);
     if (windows.to - windows.from < LEAST_WINDOWS) return null;
-    const drift = round === 0 ? driftOf(evidence, windows, firstWindow) : null;
-    if (drift) {
-      offset += drift.lag;
-      pace += drift.slope;
-      evidence = lay();
+    if (round < 2 && knownPace === undefined) {
+      const drift = driftOf(evidence, windows, firstWindow);
+      if (drift.lag !== 0 || drift.slope !== 0) {
+        offset += drift.lag;
+        pace += drift.slope;
+        evidence = lay();
+      }
     }
     nats = evidence.likelihoods(windows);
   }

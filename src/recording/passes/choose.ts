@@ -2,10 +2,10 @@ import { type Alignment, likeliest } from './align.ts';
 import { HOP_SAMPLES } from './frames.ts';
 
 /** Evidence below this, in nats, is chance: talk without the shot reached 27 in many hours. */
-export const LEAST_EVIDENCE = 45;
+export const LEAST_EVIDENCE = 30;
 /** Of an alignment that others took a part of, what is left must be as long as this and as sure. */
 const LEAST_LEFT_WINDOWS = 30;
-/** Two alignments of one play: as close as rooms and clocks leave them. */
+/** Two places of one play: as close as rooms and clocks leave them. */
 const SAME_PLAY_SAMPLES = 96;
 
 /** An alignment that was chosen, and how much surer it is than the best other way to explain the same sound. */
@@ -47,7 +47,7 @@ export function choose(alignments: readonly Alignment[]): Chosen[] {
 const startOf = (alignment: Alignment) => sampleAt(alignment, alignment.windows.from);
 const stopOf = (alignment: Alignment) => sampleAt(alignment, alignment.windows.to);
 
-function isSamePlay(a: Alignment, b: Alignment): boolean {
+export function isSamePlay(a: Alignment, b: Pick<Alignment, 'heard' | 'offset'>): boolean {
   return a.heard === b.heard && Math.abs(a.offset - b.offset) <= SAME_PLAY_SAMPLES;
 }
 

@@ -1,37 +1,59 @@
-import type { Evidence, Windows } from './evidence.ts';
-import { HOP_SAMPLES } from './frames.ts';
+import { type Evidence, peakOf, type Response, type Windows } from './evidence.ts';
+import { BINS, HOP_SAMPLES, lagsOf, turnOf } from './frames.ts';
 
-/** One second. */
-const PART_WINDOWS = 125;
-const REACH_LAGS = 48;
-/** A part whose peak is lower says nothing of its lag. */
-const LEAST_HEIGHT = 7;
-const LEAST_PARTS = 3;
-/** More than 0.15 % is no difference of two clocks. */
-const MOST_SLOPE = 0.0015;
+/** A quarter of a second. */
+const PART_WINDOWS = 32;
+const REACH_LAGS = 24;
+/** Two machines' clocks differ by less than this. */
+const MOST_SLOPE = 200e-6;
+/** Slopes are tried so closely that the lag at either end changes by so many samples from one to the next. */
+const STEP_LAGS = 0.5;
+/** A slope that explains no more than this beyond no slope at all is not believed. */
+const LEAST_GAIN = 1.01;
+
+/** A line of lags: `lag` samples at the heard shot's first sample, `slope` more a sample. */
+export interface Drift {
+  readonly lag: number;
+  readonly slope: number;
+}
 
 /**
- * How the lag changes along the windows, as two clocks that differ make it: a line through the lags of parts of a second, by
- * least squares, weighted by how clear each is.
- * @returns the lag at the heard shot's first sample, and how many samples it grows a sample; null where that cannot be told
+ * How the lag changes along the windows, as two clocks that differ make it: among lines of all slopes, the one along which the
+ * phase-transformed correlation adds up to the highest peak.
  */
-export function driftOf(
-  evidence: Evidence,
-  windows: Windows,
-  firstWindow: number,
-): { lag: number; slope: number } | null {
-  const parts: { at: number; lag: number; weight: number }[] = [];
-  for (let from = windows.from; from + PART_WINDOWS <= windows.to; from += PART_WINDOWS) {
-    const { lag, height } = evidence.peak({ from, to: from + PART_WINDOWS }, REACH_LAGS);
-    if (height < LEAST_HEIGHT) continue;
-    parts.push({ at: (firstWindow + from + PART_WINDOWS / 2) * HOP_SAMPLES, lag, weight: height });
+export function driftOf(evidence: Evidence, windows: Windows, firstWindow: number): Drift {
+  const parts: { at: number; cross: Response }[] = [];
+  const middle = ((windows.from + windows.to) / 2 + firstWindow) * HOP_SAMPLES;
+  for (let from = windows.from; from < windows.to; from += PART_WINDOWS) {
+    const part = { from, to: Math.min(windows.to, from + PART_WINDOWS) };
+    const at = ((part.from + part.to) / 2 + firstWindow) * HOP_SAMPLES - middle;
+    parts.push({ at, cross: evidence.crossSpectrum(part) });
   }
-  if (parts.length < LEAST_PARTS) return null;
-  const sum = (of: (part: (typeof parts)[number]) => number) =>
-    parts.reduce((total, part) => total + part.weight * of(part), 0);
-  const total = sum(() => 1);
-  const middle = sum(({ at }) => at) / total;
-  const lag = sum((part) => part.lag) / total;
-  const slope = sum((part) => (part.at - middle) * (part.lag - lag)) / sum(({ at }) => (at - middle) ** 2);
-  return Math.abs(slope) > MOST_SLOPE ? null : { lag: lag - slope * middle, slope };
+  const halfSpan = ((windows.to - windows.from) * HOP_SAMPLES) / 2;
+  const step = STEP_LAGS / halfSpan;
+  const steps = Math.floor(MOST_SLOPE / step);
+  let best = { lag: 0, slope: 0, peak: 0 };
+  for (let k = 0; k <= 2 * steps; k++) {
+    // From the middle outwards, so that of equal ones the least is taken.
+    const slope = step * (k % 2 === 0 ? k / 2 : -(k + 1) / 2);
+    const { lag, peak } = along(parts, slope);
+    if (peak > best.peak * (k === 0 ? 1 : LEAST_GAIN)) best = { lag, slope, peak };
+  }
+  return { lag: best.lag - best.slope * middle, slope: best.slope };
+}
+
+function along(parts: readonly { at: number; cross: Response }[], slope: number): { lag: number; peak: number } {
+  const re = new Float64Array(BINS);
+  const im = new Float64Array(BINS);
+  for (const { at, cross } of parts) {
+    for (let bin = 0; bin < BINS; bin++) {
+      const turn = -turnOf(bin) * slope * at;
+      const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+      const [x, y] = [cross.re[bin] as number, cross.im[bin] as number];
+      re[bin] = (re[bin] as number) + x * cos - y * sin;
+      im[bin] = (im[bin] as number) + x * sin + y * cos;
+    }
+  }
+  const { lag, peak } = peakOf(lagsOf(re, im), REACH_LAGS);
+  return { lag, peak };
 }

@@ -7,7 +7,7 @@ export interface Windows {
 }
 
 /** A response over the compared bins. */
-interface Response {
+export interface Response {
   readonly re: Float64Array;
   readonly im: Float64Array;
 }
@@ -15,6 +15,7 @@ interface Response {
 /** Where the phase-transformed correlation peaks, in samples, and its height over the root mean square of the lags far from 0. */
 export interface Peak {
   readonly lag: number;
+  readonly peak: number;
   readonly height: number;
 }
 
@@ -29,6 +30,8 @@ const TAP_HEIGHT = 3;
 const FLOOR = 1e-3;
 /** No single bin of a window may say more, in nats. */
 const MOST_NATS = 4;
+/** No single window may say more against the shot: a door bangs, a packet is lost. */
+const MOST_AGAINST = 8;
 /** Windows overlap by three quarters, neighbouring bins by half: so much of each is news. */
 const INDEPENDENT = 0.3;
 /** When a path is tried on other windows than it was found on, they are dealt out in blocks of 96 ms. */
@@ -51,7 +54,13 @@ export class Evidence {
   }
 
   /** The peak of the generalised correlation with the phase transform (Knapp and Carter, 1976) over these windows. */
-  peak({ from, to }: Windows, reachLags: number): Peak {
+  peak(windows: Windows, reachLags: number): Peak {
+    const { re, im } = this.crossSpectrum(windows);
+    return peakOf(lagsOf(re, im), reachLags);
+  }
+
+  /** The phase-transformed cross-spectrum of recording and shot, summed over these windows. */
+  crossSpectrum({ from, to }: Windows): Response {
     const re = new Float64Array(BINS);
     const im = new Float64Array(BINS);
     const [x, s, noise, power] = [this.#recording, this.#shot, this.#noise, this.#shotPower];
@@ -66,7 +75,7 @@ export class Evidence {
         im[bin] = (im[bin] as number) + xi * sr - xr * si;
       }
     }
-    return peakOf(lagsOf(re, im), reachLags);
+    return { re, im };
   }
 
   /**
@@ -117,7 +126,7 @@ export class Evidence {
       re[bin] = (re[bin] as number) / ((weights[bin] as number) + least);
       im[bin] = (im[bin] as number) / ((weights[bin] as number) + least);
     }
-    return responseOf(standingOut(lagsOf(re, im)));
+    return trusted(responseOf(standingOut(lagsOf(re, im))), weights);
   }
 
   #judge(path: Response, { from, to }: Windows, use: (k: number) => boolean, nats: Float64Array): void {
@@ -136,7 +145,7 @@ export class Evidence {
         const gain = (met - heardRe * heardRe - heardIm * heardIm) / (noise[i] as number);
         sum += gain > MOST_NATS ? MOST_NATS : gain < -MOST_NATS ? -MOST_NATS : gain;
       }
-      nats[k] = INDEPENDENT * sum;
+      nats[k] = Math.max(-MOST_AGAINST, INDEPENDENT * sum);
     }
   }
 }
@@ -146,7 +155,7 @@ function foldOf(window: number): number {
   return Math.imul(Math.floor(window / BLOCK_WINDOWS) + 1, 0x9e3779b1) >>> 30;
 }
 
-function peakOf(correlation: Float64Array, reachLags: number): Peak {
+export function peakOf(correlation: Float64Array, reachLags: number): Peak {
   let lag = 0;
   let peak = 0;
   let far = 0;
@@ -155,8 +164,27 @@ function peakOf(correlation: Float64Array, reachLags: number): Peak {
     if (Math.abs(i) <= reachLags && value > peak) [peak, lag] = [value, i];
     if (Math.abs(i) >= FAR_LAGS) far += value ** 2;
   }
-  return { lag, height: peak / Math.sqrt(far / (WINDOW_SAMPLES - 2 * FAR_LAGS) + 1e-30) };
+  return { lag, peak, height: peak / Math.sqrt(far / (WINDOW_SAMPLES - 2 * FAR_LAGS) + 1e-30) };
 }
+
+/**
+ * Turns a path down in bins where the shot was too weak to tell it (Wiener's rule): else the first sound at a new pitch would be expected
+ * as loud as the path's smoothness makes it, and speak against the shot.
+ */
+function trusted(path: Response, weights: Float64Array): Response {
+  const share = (bin: number) => {
+    let nats = 0;
+    for (let near = Math.max(0, bin - 2); near <= Math.min(BINS - 1, bin + 2); near++) {
+      nats += INDEPENDENT * (weights[near] as number);
+    }
+    nats *= (path.re[bin] as number) ** 2 + (path.im[bin] as number) ** 2;
+    return nats / (nats + DOUBT_NATS);
+  };
+  return { re: path.re.map((x, bin) => x * share(bin)), im: path.im.map((x, bin) => x * share(bin)) };
+}
+
+/** A bin that told this much of the path is believed by half. */
+const DOUBT_NATS = 4;
 
 function standingOut(lags: Float64Array): Float64Array {
   let far = 0;

@@ -1,7 +1,7 @@
 import { setImmediate } from 'node:timers/promises';
 import { SAMPLE_RATE, type Watch } from '../recording.ts';
-import { type Alignment, align } from './align.ts';
-import { type Chosen, choose, LEAST_EVIDENCE, sampleAt } from './choose.ts';
+import { type Chosen, choose } from './choose.ts';
+import { followGuesses, type Guessed } from './follow.ts';
 import { groupHits } from './group-hits.ts';
 import { atHalfSpeed, forSearch, type HeardShot, SEARCH_RATE } from './heard.ts';
 import type { Pass } from './pass.ts';
@@ -24,18 +24,6 @@ const LEAST_HEIGHT = 4;
 /** Sum of squared heights below which chance is likelier than a play. */
 const LEAST_SCORE = 44;
 const SEARCH_TO_SAMPLE = SAMPLE_RATE / SEARCH_RATE;
-/** Where a play is tried first, round the pieces that were heard, and how far it is followed if it holds. */
-const TRY_SECONDS = 0.5;
-const FOLLOW_SECONDS = 20;
-
-interface Guessed {
-  readonly heard: HeardShot;
-  readonly offset: number;
-  readonly from: number;
-  readonly to: number;
-  readonly score: number;
-}
-
 /**
  * Finds every stretch of a recording in which the shot's own sound is heard, whole or in part, at normal or at half speed.
  * @param recording 16 kHz mono
@@ -66,37 +54,12 @@ export async function findPasses(
     }
   }
   guesses.sort((a, b) => b.score - a.score);
-  const alignments: Alignment[] = [];
-  for (const guess of guesses) {
-    options.signal?.throwIfAborted();
-    if (isExplained(guess, alignments)) continue;
-    const tried = align(recording, guess.heard, guess, TRY_SECONDS);
-    if (!tried || tried.evidence < LEAST_EVIDENCE) continue;
-    const place = {
-      offset: tried.offset,
-      from: (tried.firstWindow + tried.windows.from) * 128,
-      to: (tried.firstWindow + tried.windows.to) * 128,
-    };
-    const followed = align(recording, guess.heard, place, FOLLOW_SECONDS);
-    if (followed && followed.evidence >= LEAST_EVIDENCE) alignments.push(followed);
-    await setImmediate();
-  }
+  const alignments = await followGuesses(recording, guesses, options);
   const chosen = choose(alignments);
   const ends = placeEnds(chosen.map(({ alignment }) => alignment));
   return chosen.flatMap((one, i) => {
     const placed = ends[i];
     return placed ? [passOf(one, placed.start, placed.stop, frames)] : [];
-  });
-}
-
-/** Whether a stronger alignment accounts for the guess: the same play, or a shot that resembles itself. */
-function isExplained(guess: Guessed, alignments: readonly Alignment[]): boolean {
-  const [start, stop] = [guess.offset + guess.from, guess.offset + guess.to];
-  return alignments.some((alignment) => {
-    const [from, to] = [sampleAt(alignment, alignment.windows.from), sampleAt(alignment, alignment.windows.to)];
-    const shared = Math.min(stop, to) - Math.max(start, from);
-    const same = alignment.heard === guess.heard && Math.abs(alignment.offset - guess.offset) < 96;
-    return (same && shared > 0) || (shared > 0.8 * (stop - start) && alignment.evidence > 4 * guess.score);
   });
 }
 

@@ -8,6 +8,11 @@ const LOW_BIN = 5;
 const HIGH_BIN = 190;
 export const BINS = HIGH_BIN - LOW_BIN;
 
+/** Turn of a bin's phase, in radians, for a delay of one sample. */
+export function turnOf(bin: number): number {
+  return (-2 * Math.PI * (bin + LOW_BIN)) / WINDOW_SAMPLES;
+}
+
 /** Short-time spectra: for window `k` and bin `b` the parts stand at `k * BINS + b`. */
 export interface Spectra {
   readonly windows: number;
