@@ -36,6 +36,8 @@ const REACH_LAGS = 32;
 /** Shorter than this, 0.2 s, nothing is told from a chance likeness of two clicks. */
 const LEAST_WINDOWS = 25;
 const ROUNDS = 3;
+/** A correlation peak no higher than this, of a thousand lags' root mean square, is chance. */
+const LEAST_HEIGHT = 6;
 
 /**
  * Lays the shot's sound against the recording where a guess says it is heard, finds the lag to a sample, and in which windows it
@@ -52,11 +54,10 @@ export function align(
   knownPace?: number,
 ): Alignment | null {
   const reach = Math.round((reachSeconds * 16000) / HOP_SAMPLES);
-  const all = Math.ceil(heard.samples.length / HOP_SAMPLES);
   const [from, to] = [Math.floor(place.from / HOP_SAMPLES), Math.ceil(place.to / HOP_SAMPLES)];
   const firstWindow = Math.max(0, from - reach);
-  const count = Math.min(all, to + reach) - firstWindow;
-  const shot = spectraOf(heard.samples, count, (k) => (firstWindow + k) * HOP_SAMPLES);
+  const count = Math.min(heard.windows, to + reach) - firstWindow;
+  const shot = heard.spectra(firstWindow, count);
   let { offset } = place;
   let pace = knownPace ?? 1;
   const lay = () => {
@@ -65,7 +66,8 @@ export function align(
   };
   let windows: Windows = { from: Math.max(0, from - firstWindow), to: Math.min(count, to - firstWindow) };
   let evidence = lay();
-  const { lag } = evidence.peak(windows, REACH_LAGS);
+  const { lag, height: firstHeight } = evidence.peak(windows, REACH_LAGS);
+  if (firstHeight < LEAST_HEIGHT) return null;
   if (lag !== 0) {
     offset += lag;
     evidence = lay();

@@ -1,4 +1,4 @@
-import { BINS, lagsOf, responseOf, type Spectra, smoothPower, WINDOW_SAMPLES } from './frames.ts';
+import { BINS, lagsOf, type Powers, responseOf, WINDOW_SAMPLES } from './frames.ts';
 
 /** Windows, the end not included. */
 export interface Windows {
@@ -26,8 +26,6 @@ const TAPS_BEFORE = 16;
 const TAPS_AFTER = 128;
 /** A tap stands out when it is so many times what far lags do by chance. */
 const TAP_HEIGHT = 3;
-/** Powers below this share of the mean are taken to be as strong as it: converters' and codecs' dust. */
-const FLOOR = 1e-3;
 /** No single bin of a window may say more, in nats. */
 const MOST_NATS = 4;
 /** No single window may say more against the shot: a door bangs, a packet is lost. */
@@ -40,17 +38,13 @@ const FOLDS = 4;
 
 /** The recording and the shot's sound window by window, one laid on the other. */
 export class Evidence {
-  readonly #recording: Spectra;
-  readonly #shot: Spectra;
-  /** Power of the recording round each bin. */
-  readonly #noise: Float32Array;
-  readonly #shotPower: Float32Array;
+  readonly #recording: Powers;
+  readonly #shot: Powers;
 
-  constructor(recording: Spectra, shot: Spectra) {
+  /** @param recording as many windows as `shot` has, each laid on the one of the same number */
+  constructor(recording: Powers, shot: Powers) {
     this.#recording = recording;
     this.#shot = shot;
-    this.#noise = smoothPower(recording, FLOOR);
-    this.#shotPower = smoothPower(shot, FLOOR);
   }
 
   /** The peak of the generalised correlation with the phase transform (Knapp and Carter, 1976) over these windows. */
@@ -63,7 +57,8 @@ export class Evidence {
   crossSpectrum({ from, to }: Windows): Response {
     const re = new Float64Array(BINS);
     const im = new Float64Array(BINS);
-    const [x, s, noise, power] = [this.#recording, this.#shot, this.#noise, this.#shotPower];
+    const [x, s] = [this.#recording, this.#shot];
+    const [noise, power] = [x.power, s.power];
     for (let k = from; k < to; k++) {
       for (let bin = 0, i = k * BINS; bin < BINS; bin++, i++) {
         const weight = 1 / Math.sqrt((noise[i] as number) * (power[i] as number));
@@ -107,7 +102,8 @@ export class Evidence {
     const re = new Float64Array(BINS);
     const im = new Float64Array(BINS);
     const weights = new Float64Array(BINS);
-    const [x, s, noise] = [this.#recording, this.#shot, this.#noise];
+    const [x, s] = [this.#recording, this.#shot];
+    const noise = x.power;
     for (let k = from; k < to; k++) {
       if (!use(k)) continue;
       for (let bin = 0, i = k * BINS; bin < BINS; bin++, i++) {
@@ -130,7 +126,8 @@ export class Evidence {
   }
 
   #judge(path: Response, { from, to }: Windows, use: (k: number) => boolean, nats: Float64Array): void {
-    const [x, s, noise] = [this.#recording, this.#shot, this.#noise];
+    const [x, s] = [this.#recording, this.#shot];
+    const noise = x.power;
     for (let k = from; k < to; k++) {
       if (!use(k)) continue;
       let sum = 0;

@@ -3,7 +3,7 @@ import { SAMPLE_RATE, type Watch } from '../recording.ts';
 import { type Chosen, choose } from './choose.ts';
 import { followGuesses, type Guessed } from './follow.ts';
 import { groupHits } from './group-hits.ts';
-import { atHalfSpeed, forSearch, type HeardShot, SEARCH_RATE } from './heard.ts';
+import { atHalfSpeed, forSearch, HeardShot, SEARCH_RATE } from './heard.ts';
 import type { Pass } from './pass.ts';
 import { type End, placeEnds } from './place-ends.ts';
 import { findHits } from './propose.ts';
@@ -38,8 +38,8 @@ export async function findPasses(
 ): Promise<Pass[]> {
   const search = whiten(forSearch(recording), { ...BAND, power: RECORDING_POWER });
   const speeds: HeardShot[] = [
-    { speed: 1, samples: shot },
-    { speed: 0.5, samples: atHalfSpeed(shot) },
+    new HeardShot(1, shot),
+    new HeardShot(0.5, atHalfSpeed(shot)),
   ];
   const guesses: Guessed[] = [];
   for (const heard of speeds) {
@@ -54,6 +54,7 @@ export async function findPasses(
     }
   }
   guesses.sort((a, b) => b.score - a.score);
+  if (process.env.DBG) console.log('guesses', guesses.length);
   const alignments = await followGuesses(recording, guesses, options);
   const chosen = choose(alignments);
   const ends = placeEnds(chosen.map(({ alignment }) => alignment));

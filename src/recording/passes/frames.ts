@@ -14,7 +14,7 @@ export function turnOf(bin: number): number {
 }
 
 /** Short-time spectra: for window `k` and bin `b` the parts stand at `k * BINS + b`. */
-export interface Spectra {
+interface Spectra {
   readonly windows: number;
   readonly re: Float32Array;
   readonly im: Float32Array;
@@ -26,22 +26,39 @@ const window = Float64Array.from(
   (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * (i + 0.5)) / WINDOW_SAMPLES),
 );
 
+/** Spectra and the mean power round each bin of each window. */
+export interface Powers extends Spectra {
+  readonly power: Float32Array;
+}
+
+/** Powers below this share of the mean are taken to be as strong as it: converters' and codecs' dust. */
+const FLOOR = 1e-3;
+
+/** A run of windows, without a copy. */
+export function windowsOf({ re, im, power }: Powers, from: number, windows: number): Powers {
+  const [start, end] = [from * BINS, (from + windows) * BINS];
+  return { windows, re: re.subarray(start, end), im: im.subarray(start, end), power: power.subarray(start, end) };
+}
+
 /** Spectra of `windows` windows whose middles are at `middleOf(k)`; beyond the sound's ends there is silence. */
-export function spectraOf(sound: Float32Array, windows: number, middleOf: (k: number) => number): Spectra {
+export function spectraOf(sound: Float32Array, windows: number, middleOf: (k: number) => number): Powers {
   const re = new Float32Array(windows * BINS);
   const im = new Float32Array(windows * BINS);
   const values = new Float64Array(WINDOW_SAMPLES);
   const spectrum = fourier.complexArray();
   for (let k = 0; k < windows; k++) {
     const from = middleOf(k) - WINDOW_SAMPLES / 2;
-    for (let i = 0; i < WINDOW_SAMPLES; i++) values[i] = (window[i] as number) * (sound[from + i] ?? 0);
+    const [first, end] = [Math.max(0, -from), Math.min(WINDOW_SAMPLES, sound.length - from)];
+    if (first > 0 || end < WINDOW_SAMPLES) values.fill(0);
+    for (let i = first; i < end; i++) values[i] = (window[i] as number) * (sound[from + i] as number);
     fourier.forwardReal(spectrum, values);
     for (let bin = 0; bin < BINS; bin++) {
       re[k * BINS + bin] = spectrum[2 * (bin + LOW_BIN)] as number;
       im[k * BINS + bin] = spectrum[2 * (bin + LOW_BIN) + 1] as number;
     }
   }
-  return { windows, re, im };
+  const spectra = { windows, re, im };
+  return { ...spectra, power: smoothPower(spectra) };
 }
 
 /** A response over the compared bins as one over lags: `WINDOW_SAMPLES` values, negative lags at the end. */
@@ -68,47 +85,39 @@ export function responseOf(lags: Float64Array): { re: Float64Array; im: Float64A
 /** Bins below and above, windows before and after, over which a power is taken. */
 const REACH = 2;
 
-/** The mean power around each bin, at least `floor` times the mean of all. */
-export function smoothPower({ windows, re, im }: Spectra, floor: number): Float32Array {
+/** The mean power around each bin, at least FLOOR times the mean of all. */
+function smoothPower({ windows, re, im }: Spectra): Float32Array {
   const across = new Float32Array(windows * BINS);
-  const row = new Float64Array(BINS);
   let total = 0;
   for (let k = 0; k < windows; k++) {
-    for (let bin = 0, i = k * BINS; bin < BINS; bin++, i++) {
-      row[bin] = (re[i] as number) ** 2 + (im[i] as number) ** 2;
-      total += row[bin] as number;
+    const row = k * BINS;
+    let sum = 0;
+    for (let bin = -REACH; bin < BINS; bin++) {
+      const entering = bin + REACH;
+      if (entering < BINS) {
+        const power = (re[row + entering] as number) ** 2 + (im[row + entering] as number) ** 2;
+        sum += power;
+        total += power;
+      }
+      const leaving = bin - REACH - 1;
+      if (leaving >= 0) sum -= (re[row + leaving] as number) ** 2 + (im[row + leaving] as number) ** 2;
+      if (bin >= 0) across[row + bin] = sum / (Math.min(entering, BINS - 1) - Math.max(0, bin - REACH) + 1);
     }
-    smoothed(row, BINS, (bin, value) => {
-      across[k * BINS + bin] = value;
-    });
   }
-  const least = (floor * total) / Math.max(1, across.length) + 1e-20;
+  const least = (FLOOR * total) / Math.max(1, across.length) + 1e-20;
   const out = new Float32Array(windows * BINS);
-  const column = new Float64Array(windows);
-  for (let bin = 0; bin < BINS; bin++) {
-    for (let k = 0; k < windows; k++) column[k] = across[k * BINS + bin] as number;
-    smoothed(column, windows, (k, value) => {
-      out[k * BINS + bin] = Math.max(least, value);
-    });
+  const sums = new Float64Array(BINS);
+  for (let k = -REACH; k < windows; k++) {
+    const entering = (k + REACH) * BINS;
+    const leaving = (k - REACH - 1) * BINS;
+    const count = Math.min(k + REACH, windows - 1) - Math.max(0, k - REACH) + 1;
+    for (let bin = 0; bin < BINS; bin++) {
+      let sum = sums[bin] as number;
+      if (k + REACH < windows) sum += across[entering + bin] as number;
+      if (leaving >= 0) sum -= across[leaving + bin] as number;
+      sums[bin] = sum;
+      if (k >= 0) out[k * BINS + bin] = Math.max(least, sum / count);
+    }
   }
   return out;
-}
-
-/** Gives the mean of each value and its neighbours; at the ends there are fewer. */
-function smoothed(values: Float64Array, count: number, give: (index: number, mean: number) => void): void {
-  let sum = 0;
-  let seen = 0;
-  for (let i = -REACH; i < count; i++) {
-    const entering = i + REACH;
-    const leaving = i - REACH - 1;
-    if (entering < count) {
-      sum += values[entering] as number;
-      seen++;
-    }
-    if (leaving >= 0) {
-      sum -= values[leaving] as number;
-      seen--;
-    }
-    if (i >= 0) give(i, Math.max(0, sum) / seen);
-  }
 }

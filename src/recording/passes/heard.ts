@@ -1,12 +1,33 @@
 import { Polyphase } from '../polyphase.ts';
 import { SAMPLE_RATE } from '../recording.ts';
+import { HOP_SAMPLES, type Powers, spectraOf, windowsOf } from './frames.ts';
 
 /** The shot's sound as it is heard at one speed, at 16 kHz. */
-export interface HeardShot {
+export class HeardShot {
   /** Shot seconds a recording second: 1, or 0.5 at half speed. */
   readonly speed: number;
   readonly samples: Float32Array;
+  readonly windows: number;
+  #powers: Powers | undefined;
+
+  constructor(speed: number, samples: Float32Array) {
+    this.speed = speed;
+    this.samples = samples;
+    this.windows = Math.ceil(samples.length / HOP_SAMPLES);
+  }
+
+  /** Spectra of windows whose middles are HOP_SAMPLES apart, the first of all on the first sample. */
+  spectra(first: number, windows: number): Powers {
+    if (this.samples.length > KEPT_SECONDS * SAMPLE_RATE) {
+      return spectraOf(this.samples, windows, (k) => (first + k) * HOP_SAMPLES);
+    }
+    this.#powers ??= spectraOf(this.samples, this.windows, (k) => k * HOP_SAMPLES);
+    return windowsOf(this.#powers, first, windows);
+  }
 }
+
+/** Spectra of longer shots are made anew each time: a minute takes 17 MB. */
+const KEPT_SECONDS = 120;
 
 /** The shot's sound twice as long and an octave lower, as players without a stretcher give it at half speed. */
 export function atHalfSpeed(shot: Float32Array): Float32Array {

@@ -40,7 +40,9 @@ export function findHits(recording: Float32Array, shot: Float32Array, pieces: Pi
   const hits: Hit[] = [];
   for (let from = -length + 1; from < recording.length; from += valid) {
     onBlock?.(Math.max(0, from) / recording.length);
-    for (let i = 0; i < size; i++) block[i] = recording[from + i] ?? 0;
+    const [first, end] = [Math.max(0, -from), Math.min(size, recording.length - from)];
+    if (first > 0 || end < size) block.fill(0);
+    for (let i = first; i < end; i++) block[i] = recording[from + i] as number;
     fourier.forwardReal(spectrum, block);
     const levels = levelsUnder(block, length, valid);
     for (const pair of pairs) {
@@ -64,17 +66,21 @@ function pairSpectrum(fourier: Fourier, shot: Float32Array, starts: readonly num
   return spectrum;
 }
 
-/** The product of a real signal's spectrum, of which one half is given, with a complex signal's. */
+/** The product of a real signal's spectrum, of which one half is given, with a complex signal's: two mirrored bins at a time. */
 function multiplyByBoth(product: Float64Array, half: Float64Array, other: Float64Array, size: number): void {
-  for (let bin = 0; bin < size; bin++) {
-    const mirrored = bin > size / 2;
-    const source = mirrored ? size - bin : bin;
-    const re = half[2 * source] as number;
-    const im = mirrored ? -(half[2 * source + 1] as number) : (half[2 * source + 1] as number);
-    const otherRe = other[2 * bin] as number;
-    const otherIm = other[2 * bin + 1] as number;
-    product[2 * bin] = re * otherRe - im * otherIm;
-    product[2 * bin + 1] = re * otherIm + im * otherRe;
+  for (let low = 0; low <= size; low += 2) {
+    const re = half[low] as number;
+    const im = half[low + 1] as number;
+    const lowRe = other[low] as number;
+    const lowIm = other[low + 1] as number;
+    product[low] = re * lowRe - im * lowIm;
+    product[low + 1] = re * lowIm + im * lowRe;
+    if (low === 0) continue;
+    const high = 2 * size - low;
+    const highRe = other[high] as number;
+    const highIm = other[high + 1] as number;
+    product[high] = re * highRe + im * highIm;
+    product[high + 1] = re * highIm - im * highRe;
   }
 }
 
@@ -93,11 +99,12 @@ function collect(hits: Hit[], lags: Float64Array, part: number, levels: Float64A
   }
   const rms = Math.sqrt(sum / Math.max(1, count));
   if (rms === 0) return;
+  const bar = least * rms;
   for (let i = 0; i < levels.length; i++) {
     const level = levels[i] as number;
-    if (level === 0) continue;
-    const height = Math.abs(lags[2 * i + part] as number) / level / rms;
-    if (height >= least) hits.push({ at: from + i, piece, height });
+    const size = Math.abs(lags[2 * i + part] as number);
+    if (size < bar * level || level === 0) continue;
+    hits.push({ at: from + i, piece, height: size / level / rms });
   }
 }
 

@@ -34,7 +34,10 @@ export function whiten(sound: Float32Array, { rateHz, lowHz, highHz, power }: Wh
   const floor = FLOOR ** 2 * meanSquare(sound) * size + 1e-20;
   const out = new Float32Array(sound.length);
   for (let from = -hop; from < sound.length; from += hop) {
-    for (let i = 0; i < size; i++) values[i] = (window[i] as number) * (sound[from + i] ?? 0);
+    const first = Math.max(0, -from);
+    const end = Math.min(size, sound.length - from);
+    if (first > 0 || end < size) values.fill(0);
+    for (let i = first; i < end; i++) values[i] = (window[i] as number) * (sound[from + i] as number);
     fourier.forwardReal(spectrum, values);
     for (let bin = 0; bin <= size / 2; bin++) {
       power2[bin] = (spectrum[2 * bin] as number) ** 2 + (spectrum[2 * bin + 1] as number) ** 2;
@@ -50,8 +53,6 @@ export function whiten(sound: Float32Array, { rateHz, lowHz, highHz, power }: Wh
       spectrum[2 * bin + 1] = weight * (spectrum[2 * bin + 1] as number);
     }
     fourier.inverseReal(back, spectrum);
-    const first = Math.max(0, -from);
-    const end = Math.min(size, sound.length - from);
     for (let i = first; i < end; i++) {
       out[from + i] = (out[from + i] as number) + (window[i] as number) * (back[2 * i] as number);
     }
