@@ -1,3 +1,4 @@
+import type { AmountUnit } from '../../basics/terms.ts';
 import type { Language } from '../../language/language.ts';
 import type { SaidNumber } from '../../language/numbers.ts';
 import type { Talk } from '../../language/talk.ts';

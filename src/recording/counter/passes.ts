@@ -1,19 +1,6 @@
+import type { Pass } from '../../basics/pass.ts';
 import { exactRate } from '../../basics/rate.ts';
 import type { TrackedLook } from './track.ts';
-
-/**
- * A stretch of a recording in which the shot stands or goes steadily. Seconds of the recording against frames of the
- * shot: at a time between, the frame on the screen is the whole part of the number between.
- */
-export interface Pass {
-  readonly start: number;
-  readonly end: number;
-  readonly first: number;
-  readonly last: number;
-  readonly source: 'counter';
-  /** 0 to 1. */
-  readonly confidence: number;
-}
 
 /** A frame that is seen at least so long stands. */
 const STANDING_SECONDS = 0.12;

@@ -1,3 +1,4 @@
+import type { Pass } from '../../basics/pass.ts';
 import type { Problem } from '../../basics/problem.ts';
 import { openPictures } from '../picture/open-pictures.ts';
 import type { Box, Grey, PictureReader, PictureTrack, Plane } from '../picture/picture.ts';
@@ -9,7 +10,7 @@ import { type CounterRegion, withMargin } from './line.ts';
 import { findLooks } from './looks.ts';
 import type { Guess, ShotRange } from './meaning.ts';
 import { type DigitReader, openDigitReader } from './ocr.ts';
-import { type Pass, passesOf } from './passes.ts';
+import { passesOf } from './passes.ts';
 import { readLooks } from './read-looks.ts';
 import { differingPictures } from './samples.ts';
 import { describeCounter } from './sentences.ts';

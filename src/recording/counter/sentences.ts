@@ -1,6 +1,6 @@
+import type { Pass } from '../../basics/pass.ts';
 import type { Box } from '../picture/picture.ts';
 import type { Meaning, ShotRange, Shows } from './meaning.ts';
-import type { Pass } from './passes.ts';
 import type { TrackedLook } from './track.ts';
 
 const SHOWN_AS: Readonly<Record<Shows, string>> = {

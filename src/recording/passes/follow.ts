@@ -1,0 +1,91 @@
+import { setImmediate } from 'node:timers/promises';
+import type { Watch } from '../recording.ts';
+import { type Alignment, align } from './align.ts';
+import { isSamePlay, LEAST_EVIDENCE, sampleAt } from './choose.ts';
+import { HOP_SAMPLES } from './frames.ts';
+import type { HeardShot } from './heard.ts';
+
+/** A play that was guessed from a few pieces of the shot: 16 kHz samples, as in a place of align.ts. */
+export interface Guessed {
+  readonly heard: HeardShot;
+  readonly offset: number;
+  readonly from: number;
+  readonly to: number;
+  readonly score: number;
+}
+
+/** Where a play is tried first, round the pieces that were heard, and how far it is followed if it holds. */
+const TRY_SECONDS = 0.5;
+const FOLLOW_SECONDS = 20;
+/** An alignment so sure and so long tells how the two clocks differ. */
+const CLOCK_EVIDENCE = 200;
+const CLOCK_SECONDS = 2;
+/** Paces closer than this are one. */
+const SAME_PACE = 2e-6;
+
+/** Tries the guesses, the strongest first, and gives those that hold, at one pace of the two clocks. */
+export async function followGuesses(
+  recording: Float32Array,
+  guesses: readonly Guessed[],
+  watch: Watch,
+): Promise<Alignment[]> {
+  const alignments: Alignment[] = [];
+  let pace: number | undefined;
+  for (const [done, guess] of guesses.entries()) {
+    await setImmediate();
+    watch.signal?.throwIfAborted();
+    watch.onProgress?.(done / guesses.length);
+    if (isExplained(guess, alignments)) continue;
+    const tried = align(recording, guess.heard, guess, TRY_SECONDS, pace);
+    if (!tried || tried.evidence < LEAST_EVIDENCE) continue;
+    const followed = align(recording, guess.heard, placeOf(tried, tried.pace), FOLLOW_SECONDS, pace);
+    if (!followed || followed.evidence < LEAST_EVIDENCE) continue;
+    alignments.push(followed);
+    pace = commonPace(alignments);
+  }
+  return alignments.flatMap((alignment) => {
+    if (pace === undefined || Math.abs(alignment.pace - pace) < SAME_PACE) return [alignment];
+    return align(recording, alignment.heard, placeOf(alignment, pace), FOLLOW_SECONDS, pace) ?? [];
+  });
+}
+
+/** The place of an alignment, for another pace: the middle of what is heard stays where it is. */
+function placeOf({ offset, pace, firstWindow, windows }: Alignment, otherPace: number) {
+  const [from, to] = [(firstWindow + windows.from) * HOP_SAMPLES, (firstWindow + windows.to) * HOP_SAMPLES];
+  return { offset: offset + ((pace - otherPace) * (from + to)) / 2, from, to };
+}
+
+/** One recorder and one player have one difference of clocks: the middle of what long and sure plays say. */
+function commonPace(alignments: readonly Alignment[]): number | undefined {
+  const told = alignments
+    .map(({ pace, windows, evidence }) => ({
+      pace,
+      seconds: ((windows.to - windows.from) * HOP_SAMPLES) / 16000,
+      evidence,
+    }))
+    .filter(({ seconds, evidence }) => seconds >= CLOCK_SECONDS && evidence >= CLOCK_EVIDENCE)
+    .map(({ pace, seconds, evidence }) => ({ pace, weight: seconds ** 2 * evidence }))
+    .sort((a, b) => a.pace - b.pace);
+  let left = told.reduce((sum, { weight }) => sum + weight, 0) / 2;
+  return told.find(({ weight }) => {
+    left -= weight;
+    return left <= 0;
+  })?.pace;
+}
+
+/** Whether a stronger alignment accounts for the guess: the same play, or a shot that resembles itself. */
+function isExplained(guess: Guessed, alignments: readonly Alignment[]): boolean {
+  const [start, stop] = [guess.offset + guess.from, guess.offset + guess.to];
+  return alignments.some((alignment) => {
+    const [from, to] = [
+      sampleAt(alignment, alignment.windows.from),
+      sampleAt(alignment, alignment.windows.to),
+    ];
+    const shared = Math.min(stop, to) - Math.max(start, from);
+    if (isSamePlay(alignment, guess)) return shared > 0;
+    return shared > 0.8 * (stop - start) && alignment.evidence > EXPLAINS * guess.score;
+  });
+}
+
+/** A guess whose score is this many times below an alignment's evidence, in the same time, is its echo. */
+const EXPLAINS = 4;
