@@ -4,15 +4,16 @@ import type { Sheet } from '../sheet/sheet.ts';
 import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import type { ReadingArguments } from './before-reading.ts';
 import { formatHelp, formatList } from './options.ts';
-import type { Screen, Surroundings } from './screen.ts';
+import { addPageOptions, checkPageOptions, type PageArguments, writersFor } from './page-options.ts';
+import type { Surroundings } from './screen.ts';
 
-interface ReadArguments extends ReadingArguments {
+interface ReadArguments extends ReadingArguments, PageArguments {
   readonly shot?: string;
 }
 
 /** `critsheet read`: the whole path. */
 export function addRead(program: Command, surroundings: Surroundings): void {
-  program
+  const command = program
     .command('read')
     .summary('make a ranked sheet from a recording')
     .description(
@@ -29,17 +30,16 @@ export function addRead(program: Command, surroundings: Surroundings): void {
       '--as <formats>',
       `more formats, with commas between: ${formatHelp(SHEET_AND_TRANSCRIPT_WRITERS)}`,
       formatList(Object.keys(SHEET_AND_TRANSCRIPT_WRITERS)),
-    )
+    );
+  addPageOptions(command)
     .option('--json', 'print the sheet on standard output; files are written only with --out or --as')
     .option('--verbose', 'say more, and show the stack of an error')
     .action((recording: string, options: ReadArguments) => read(recording, options, surroundings));
 }
 
-async function read(
-  recording: string,
-  options: ReadArguments,
-  { screen, signal }: Surroundings,
-): Promise<void> {
+async function read(recording: string, options: ReadArguments, surroundings: Surroundings): Promise<void> {
+  const { screen, signal } = surroundings;
+  checkPageOptions(options.as ?? [], options);
   const { showProgress } = await import('./show-progress.ts');
   const progress = showProgress(screen, options.verbose === true);
   const work = async () => {
@@ -58,7 +58,7 @@ async function read(
     screen.tell(`critsheet: the shot is described by ${shotFile}, found beside the recording.`);
   }
   for (const { message } of problems) screen.tell(`critsheet: ${message}`);
-  if (folder !== null) await writeFiles(recording, folder, sheet, options, screen);
+  if (folder !== null) await writeFiles(recording, folder, sheet, options, surroundings);
   if (options.json) screen.print(SHEET_AND_TRANSCRIPT_WRITERS.json?.write(sheet).trimEnd() ?? '');
 }
 
@@ -67,15 +67,31 @@ async function writeFiles(
   folder: string,
   sheet: Sheet,
   options: ReadArguments,
-  screen: Screen,
+  surroundings: Surroundings,
 ): Promise<void> {
+  const { screen } = surroundings;
   const { placeFiles } = await import('./output/place-files.ts');
   const { readSheet } = await import('../sheet/read-sheet.ts');
   const { sheetInShort } = await import('../sheet/sort-notes.ts');
+  const { extname, dirname } = await import('node:path');
+  const formats = [...new Set(['json', 'md', ...(options.as ?? [])])];
+  // A sheet made from words alone has no recording; it says so where sound is looked for.
+  const holdsSound = !['.vtt', '.srt', '.json'].includes(extname(recording).toLowerCase());
+  const writers = await writersFor(
+    {
+      sheet,
+      formats,
+      options,
+      folder: dirname(recording),
+      recording: holdsSound ? recording : undefined,
+      out: folder,
+    },
+    surroundings,
+  );
   const { paths, notices } = await placeFiles({
     record: sheet,
-    formats: [...new Set(['json', 'md', ...(options.as ?? [])])],
-    writers: SHEET_AND_TRANSCRIPT_WRITERS,
+    formats,
+    writers,
     folder,
     name: recordingName(recording),
     reread: readSheet,

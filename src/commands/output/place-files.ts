@@ -57,9 +57,11 @@ export async function placeFiles<T extends Written>(placing: Placing<T>): Promis
     const writer = writers[format];
     if (!writer) throw new Error(`no writer for ${format}`);
     const text = writer.write(record);
-    const own = [text, ...(before ? [writer.write(before)] : [])];
+    const earlier = before && !writer.owns ? writer.write(before) : null;
+    const isOwn = (there: string): boolean =>
+      there === text || there === earlier || (writer.owns?.(there) ?? false);
     const number =
-      format === 'json' ? firstNumber : await freeNumber(placing, writer.ending, firstNumber, own);
+      format === 'json' ? firstNumber : await freeNumber(placing, writer.ending, firstNumber, isOwn);
     const path = join(folder, writtenName(name, writer.ending, number));
     await write(path, text).catch((error: unknown) => {
       throw writingFault(error, path);
@@ -99,11 +101,11 @@ async function freeNumber<T extends Written>(
   { folder, name }: Placing<T>,
   ending: string,
   from: number,
-  own: readonly string[],
+  isOwn: (text: string) => boolean,
 ): Promise<number> {
   for (let number = from; ; number++) {
     const text = await textOf(join(folder, writtenName(name, ending, number)));
-    if (text === null || (text !== undefined && own.includes(text))) return number;
+    if (text === null || (text !== undefined && isOwn(text))) return number;
   }
 }
 
