@@ -1,5 +1,5 @@
 import type { PageData } from '../../../sheet/writers/html/page-data.ts';
-import { Player } from '../common/player.ts';
+import { Player } from '../player.ts';
 import { soundOf } from './sound.ts';
 import { wordAt, wordElements } from './words.ts';
 

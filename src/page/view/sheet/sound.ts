@@ -1,5 +1,5 @@
 import type { PageData } from '../../../sheet/writers/html/page-data.ts';
-import type { FindSound } from '../common/player.ts';
+import type { FindSound } from '../player.ts';
 
 /** Finds the sound of a span among the clips inside the page, or in the recording beside it. */
 export function soundOf({ sound }: PageData): FindSound | null {

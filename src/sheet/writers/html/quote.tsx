@@ -1,8 +1,8 @@
 import type { VNode } from 'preact';
 import { minutesStamp } from '../../../basics/time.ts';
 import type { Quote } from '../../../notes/note.ts';
+import { textOf, wordsWithin } from '../../../transcript/words-within.ts';
 import type { Sheet } from '../../sheet.ts';
-import { textOf, wordsWithin } from '../../words-within.ts';
 
 /** A stretch of the mentor's words. With sound it can be played, and the script marks the word being said. */
 export function QuoteLine({

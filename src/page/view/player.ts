@@ -1,4 +1,4 @@
-import type { Span } from '../../../basics/span.ts';
+import type { Span } from '../../basics/span.ts';
 
 /** Where a moment of the recording can be heard: a sound, and how many seconds of it lie before the recording's second 0. */
 export interface Heard {
