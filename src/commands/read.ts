@@ -1,4 +1,6 @@
+import { dirname, extname, join } from 'node:path';
 import type { Command } from 'commander';
+import type { Corrections } from '../corrections/corrections.ts';
 import { recordingName } from '../sheet/file-names.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
@@ -48,18 +50,33 @@ async function read(recording: string, options: ReadArguments, surroundings: Sur
     const folder = await beforeReading(recording, options);
     const shotFile = options.shot ?? (await findShotFile(recording));
     const shot = shotFile ? await readShotFile(shotFile) : undefined;
+    const corrections = await correctionsBeside(recording, folder ?? dirname(recording));
     const { readCritique } = await import('../pipeline.ts');
     const { model } = options;
-    const result = await readCritique(recording, { shot, model, signal, onProgress: progress.onProgress });
-    return { ...result, folder, shotFile };
+    const onProgress = progress.onProgress;
+    const result = await readCritique(recording, { shot, corrections, model, signal, onProgress });
+    return { ...result, folder, shotFile, corrections };
   };
-  const { sheet, problems, folder, shotFile } = await work().finally(progress.stop);
+  const { sheet, problems, folder, shotFile, corrections } = await work().finally(progress.stop);
   if (shotFile && !options.shot) {
     screen.tell(`critsheet: the shot is described by ${shotFile}, found beside the recording.`);
+  }
+  if (corrections && corrections.recording.sha256 === sheet.recording.sha256) {
+    const { standing } = await import('../corrections/decisions.ts');
+    const misfits = problems.filter(({ stage }) => stage === 'corrections').length;
+    const made = standing(corrections.decisions).length;
+    screen.tell(`critsheet: ${made - misfits} of ${made} corrections made by hand were applied again.`);
   }
   for (const { message } of problems) screen.tell(`critsheet: ${message}`);
   if (folder !== null) await writeFiles(recording, folder, sheet, options, surroundings);
   if (options.json) screen.print(SHEET_AND_TRANSCRIPT_WRITERS.json?.write(sheet).trimEnd() ?? '');
+}
+
+/** What a person corrected of an earlier sheet of this recording, which lies where the new one will. */
+async function correctionsBeside(recording: string, folder: string): Promise<Corrections | undefined> {
+  const { CORRECTIONS_ENDING, loadCorrectionsOfAny } = await import('../page/corrections-file.ts');
+  const path = join(folder, `${recordingName(recording)}${CORRECTIONS_ENDING}`);
+  return (await loadCorrectionsOfAny(path)) ?? undefined;
 }
 
 async function writeFiles(
@@ -73,7 +90,6 @@ async function writeFiles(
   const { placeFiles } = await import('./output/place-files.ts');
   const { readSheet } = await import('../sheet/read-sheet.ts');
   const { sheetInShort } = await import('../sheet/sort-notes.ts');
-  const { extname, dirname } = await import('node:path');
   const formats = [...new Set(['json', 'md', ...(options.as ?? [])])];
   // A sheet made from words alone has no recording; it says so where sound is looked for.
   const holdsSound = !['.vtt', '.srt', '.json'].includes(extname(recording).toLowerCase());

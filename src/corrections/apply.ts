@@ -1,7 +1,8 @@
 import type { Note } from '../notes/note.ts';
 import type { Transcript } from '../transcript/transcript.ts';
 import { type Correctable, type Reading, uncorrect } from './correctable.ts';
-import { type Decision, standing } from './corrections.ts';
+import type { Decision } from './corrections.ts';
+import { standing } from './decisions.ts';
 import { findNote } from './find-note.ts';
 import { addNote, dropNote, idFrom, joinNotes, splitNote } from './steps/notes.ts';
 import { setFields } from './steps/set.ts';

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { correctionsSchema, mergeDecisions, readCorrections } from '../../src/corrections/corrections.ts';
+import { correctionsSchema, readCorrections } from '../../src/corrections/corrections.ts';
+import { mergeDecisions } from '../../src/corrections/decisions.ts';
 import { anchor, decide, talk } from './sheet-of.ts';
 
 const sheet = talk();
