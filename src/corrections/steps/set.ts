@@ -10,7 +10,7 @@ const TAGS: readonly Sure[] = ['role', 'issue', 'body', 'basis', 'strength', 'fr
 const IN_TITLE: readonly (keyof Fields)[] = ['role', 'issue', 'body', 'amount', 'character'];
 
 /** Sets fields of a note. What a person set is sure, and nobody need look at it again. */
-export function setFields(note: Note, fields: Fields, { retitle }: Reading): Note {
+export function setFields(note: Note, fields: Fields, { retitle }: Pick<Reading, 'retitle'>): Note {
   const names = Object.entries(fields).flatMap(([name, value]) => (value === undefined ? [] : [name]));
   const set: Note = {
     ...note,

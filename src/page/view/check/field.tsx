@@ -1,4 +1,5 @@
-import type { ComponentChildren, VNode } from 'preact';
+import type { ComponentChildren, RefObject, VNode } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 
 /** Below this a tag is called unsure in the page. */
 const SURE = 0.85;
@@ -77,21 +78,64 @@ export function NumberBox({
   step?: number | 'any';
   onSet: (value: number | null) => void;
 }): VNode {
+  const box = useShown<HTMLInputElement>(value === null ? '' : String(value));
   return (
     <input
       type="number"
       class="number"
+      ref={box}
       step={step}
       aria-label={label}
-      key={String(value)}
-      defaultValue={value ?? ''}
-      onChange={({ currentTarget }) =>
-        onSet(
-          currentTarget.value === '' || !Number.isFinite(currentTarget.valueAsNumber)
-            ? null
-            : currentTarget.valueAsNumber,
-        )
+      onChange={({ currentTarget: { value: typed, valueAsNumber } }) =>
+        onSet(typed === '' || !Number.isFinite(valueAsNumber) ? null : valueAsNumber)
       }
     />
   );
+}
+
+/** A text that is saved when it is left or, on one line, Enter is pressed. */
+export function TextBox({
+  label,
+  value,
+  lines,
+  onSet,
+}: {
+  label: string;
+  value: string;
+  /** How many lines to show, where there may be more than one. */
+  lines?: number;
+  onSet: (value: string) => void;
+}): VNode {
+  const line = useShown<HTMLInputElement>(value);
+  const area = useShown<HTMLTextAreaElement>(value);
+  if (lines === undefined) {
+    return (
+      <input
+        type="text"
+        class="wide"
+        ref={line}
+        aria-label={label}
+        maxLength={300}
+        onChange={({ currentTarget }) => onSet(currentTarget.value)}
+      />
+    );
+  }
+  return (
+    <textarea
+      class="wide"
+      ref={area}
+      aria-label={label}
+      rows={lines}
+      onChange={({ currentTarget }) => onSet(currentTarget.value)}
+    />
+  );
+}
+
+/** Shows a value in a field whenever the value changes; what a person is typing stays until it does, and so does the focus. */
+function useShown<T extends HTMLInputElement | HTMLTextAreaElement>(value: string): RefObject<T | null> {
+  const field = useRef<T>(null);
+  useEffect(() => {
+    if (field.current) field.current.value = value;
+  }, [value]);
+  return field;
 }

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { minutesStamp } from '../../../basics/time.ts';
 import type { Note, Quote } from '../../../notes/note.ts';
 import type { Word } from '../../../transcript/transcript.ts';
@@ -100,14 +100,15 @@ function Stretch({
                 tab={i === cursor}
                 saying={playing.word === range.first + i}
                 fixing={fixing === range.first + i}
+                onFocus={() => setCursor(i)}
                 onPress={() => {
-                  setCursor(i);
                   if (!silent) playing.play({ start: word.start, end: span.end });
                 }}
                 onFix={(text) => {
                   setFixing(null);
                   if (text !== null && text !== word.text) onFix(range.first + i, text);
-                  else focusWord(i);
+                  // The word's button is there again only after the next drawing.
+                  setTimeout(() => focusWord(i));
                 }}
               />
             ))}
@@ -122,6 +123,7 @@ function OneWord({
   tab,
   saying,
   fixing,
+  onFocus,
   onPress,
   onFix,
 }: {
@@ -130,11 +132,13 @@ function OneWord({
   tab: boolean;
   saying: boolean;
   fixing: boolean;
+  onFocus: () => void;
   onPress: () => void;
   onFix: (text: string | null) => void;
 }): VNode {
   const field = useRef<HTMLInputElement>(null);
-  useEffect(() => {
+  // Before the next key is pressed: what is typed belongs in the field.
+  useLayoutEffect(() => {
     if (fixing) field.current?.select();
   }, [fixing]);
   if (fixing) {
@@ -161,6 +165,7 @@ function OneWord({
         class={`word${isFaint ? ' faint' : ''}${saying ? ' saying' : ''}${'heard' in word ? ' mended' : ''}`}
         data-word={number}
         tabIndex={tab ? 0 : -1}
+        onFocus={onFocus}
         onClick={onPress}
       >
         {word.text}

@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { anchorOf } from '../../../corrections/find-note.ts';
 import { otherReadings } from '../../../corrections/readings.ts';
 import type { Note } from '../../../notes/note.ts';
@@ -142,6 +143,8 @@ export function NoteCard({
 
 function JoinWith({ note, state, actions }: { note: Note; state: CheckState; actions: PageActions }): VNode {
   const others = state.sheet.notes.filter(({ id }) => id !== note.id).sort((a, b) => a.rank - b.rank);
+  const choice = useRef<HTMLSelectElement>(null);
+  useLayoutEffect(() => choice.current?.focus(), []);
   return (
     <form
       class="join"
@@ -154,7 +157,7 @@ function JoinWith({ note, state, actions }: { note: Note; state: CheckState; act
     >
       <label>
         Join with{' '}
-        <select id="join-with" name="other">
+        <select ref={choice} id="join-with" name="other">
           {others.map((other) => (
             <option key={other.id} value={other.id}>
               {other.rank}: {other.title}

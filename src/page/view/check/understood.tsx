@@ -6,7 +6,7 @@ import type { Note } from '../../../notes/note.ts';
 import type { Sheet } from '../../../sheet/sheet.ts';
 import { FAULTS } from '../../../sheet/writers/wording.ts';
 import { AmountFields, FrameFields } from './counts.tsx';
-import { Choose, Field } from './field.tsx';
+import { Choose, Field, TextBox } from './field.tsx';
 import { PartFields } from './parts.tsx';
 
 /** What was understood, field by field; each can be set, and is saved at once. */
@@ -33,16 +33,10 @@ export function Understood({
   return (
     <div class="understood">
       <Field label="Title" {...about('title')}>
-        <input
-          type="text"
-          class="wide"
-          aria-label="Title"
-          key={note.title}
-          defaultValue={note.title}
-          maxLength={300}
-          onChange={({ currentTarget }) =>
-            currentTarget.value.trim() && onSet({ title: currentTarget.value.trim() })
-          }
+        <TextBox
+          label="Title"
+          value={note.title}
+          onSet={(title) => title.trim() && onSet({ title: title.trim() })}
         />
       </Field>
       <Field label="Role" {...about('role', confidence.role)}>
@@ -109,15 +103,13 @@ export function Understood({
         />
       </Field>
       <Field label="Ways out" {...about('options')}>
-        <textarea
-          class="wide"
-          aria-label="Ways out, one on each line"
-          rows={Math.max(1, note.options.length)}
-          key={note.options.join('\n')}
-          defaultValue={note.options.join('\n')}
-          onChange={({ currentTarget }) =>
+        <TextBox
+          label="Ways out, one on each line"
+          value={note.options.join('\n')}
+          lines={Math.max(1, note.options.length)}
+          onSet={(text) =>
             onSet({
-              options: currentTarget.value
+              options: text
                 .split('\n')
                 .map((line) => line.trim())
                 .filter(Boolean),

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { anchorOf } from '../../../corrections/find-note.ts';
 import { type OtherReading, otherReadings } from '../../../corrections/readings.ts';
 import type { Note } from '../../../notes/note.ts';
@@ -38,6 +38,11 @@ export function useActions(check: Check, playing: Playing): PageActions {
     if (state && id !== null && !note) setCurrent(queue[0] ?? null);
   }, [state, id, note, queue]);
 
+  // What is shown first is chosen once: deciding about a note takes it out of the queue, and must not take it away.
+  useEffect(() => {
+    if (state && current === undefined) setCurrent(state.queue[0] ?? null);
+  }, [state, current]);
+
   const go = (to: string | null): void => {
     playing.stop();
     isMoving.current = true;
@@ -45,7 +50,7 @@ export function useActions(check: Check, playing: Playing): PageActions {
     setCurrent(to);
   };
   // The new note's heading takes the focus, so that a screen reader says it and keys act on it.
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!isMoving.current) return;
     isMoving.current = false;
     document.getElementById('current')?.focus();
@@ -127,10 +132,7 @@ export function useActions(check: Check, playing: Playing): PageActions {
       }
       void decide({ do: 'split', note: anchorOf(one), from });
     }),
-    join: onNote(() => {
-      setJoining(true);
-      setTimeout(() => document.getElementById('join-with')?.focus());
-    }),
+    join: onNote(() => setJoining(true)),
     add: () => document.querySelector<HTMLElement>('.transcript [data-statement][tabindex="0"]')?.focus(),
     undo: () => void check.undo(),
     help: () => setHelping(!helping),
