@@ -1,6 +1,9 @@
-import { dirname } from 'node:path';
+import { readFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
 import type { Command } from 'commander';
+import { writingFault } from '../basics/system-message.ts';
 import type { Session } from '../page/session.ts';
+import type { Sheet } from '../sheet/sheet.ts';
 import type { Surroundings } from './screen.ts';
 
 interface CheckArguments {
@@ -31,14 +34,15 @@ async function check(path: string, options: CheckArguments, surroundings: Surrou
   const { openSession } = await import('../page/session.ts');
   const session = await openSession(path);
   await checkOutputFolder(dirname(path));
-  const before = session.now().revision;
+  const before = session.now();
   if (options.terminal) {
     const { checkInTerminal } = await import('./check-terminal.ts');
     await checkInTerminal(session, surroundings);
   } else {
     await checkInPage(session, options, surroundings);
   }
-  await tellEnd(session, before, screen);
+  const pages = await rewriteMarkdown(session, before.sheet);
+  await tellEnd(session, before.revision, pages, screen);
 }
 
 async function checkInPage(
@@ -66,7 +70,32 @@ async function checkInPage(
   await ended;
 }
 
-async function tellEnd(session: Session, before: number, screen: Surroundings['screen']): Promise<void> {
+/** Writes the Markdown beside the sheet again, where it is still what was written from the sheet: one that a person edited stays. */
+async function rewriteMarkdown(session: Session, before: Sheet): Promise<string[]> {
+  const { uncorrect } = await import('../corrections/correctable.ts');
+  const { sheetName, writtenName } = await import('../sheet/file-names.ts');
+  const { SHEET_WRITERS } = await import('../sheet/writers/writers.ts');
+  const { default: writeFileAtomic } = await import('write-file-atomic');
+  const { sheet } = session.now();
+  const writer = SHEET_WRITERS.md;
+  if (!writer || sheet === before) return [];
+  const { name, number } = sheetName(session.sheetPath);
+  const path = join(dirname(session.sheetPath), writtenName(name, writer.ending, number));
+  const there = await readFile(path, 'utf8').catch(() => null);
+  const own = [before, uncorrect(before)].map((record) => writer.write(record));
+  if (there === null || !own.includes(there)) return [];
+  await writeFileAtomic(path, writer.write(sheet)).catch((error: unknown) => {
+    throw writingFault(error, path);
+  });
+  return [path];
+}
+
+async function tellEnd(
+  session: Session,
+  before: number,
+  pages: readonly string[],
+  screen: Surroundings['screen'],
+): Promise<void> {
   const { counted } = await import('../sheet/counted.ts');
   const { queueOf } = await import('../page/session.ts');
   const { standing } = await import('../corrections/decisions.ts');
@@ -79,8 +108,8 @@ async function tellEnd(session: Session, before: number, screen: Surroundings['s
   screen.print(
     [
       `${counted(standing(decisions).length, 'decision')} kept in ${session.correctionsPath}; ${left} to look at.`,
-      `written: ${session.sheetPath}`,
-      `Write its other files again with: critsheet write ${session.sheetPath} --as md,html`,
+      ...[session.sheetPath, ...pages].map((path) => `written: ${path}`),
+      `Write its page again with: critsheet write ${session.sheetPath} --as html`,
     ].join('\n'),
   );
 }

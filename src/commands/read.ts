@@ -89,6 +89,7 @@ async function writeFiles(
   const { screen } = surroundings;
   const { placeFiles } = await import('./output/place-files.ts');
   const { readSheet } = await import('../sheet/read-sheet.ts');
+  const { uncorrect } = await import('../corrections/correctable.ts');
   const { sheetInShort } = await import('../sheet/sort-notes.ts');
   const formats = [...new Set(['json', 'md', ...(options.as ?? [])])];
   // A sheet made from words alone has no recording; it says so where sound is looked for.
@@ -111,6 +112,7 @@ async function writeFiles(
     folder,
     name: recordingName(recording),
     reread: readSheet,
+    uncorrect,
   });
   for (const notice of notices) screen.tell(`critsheet: ${notice}`);
   if (!options.json)

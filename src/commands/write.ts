@@ -41,6 +41,7 @@ async function write(path: string, options: WriteArguments, surroundings: Surrou
   const { checkOutputFolder } = await import('./output/output-folder.ts');
   const { placeFiles } = await import('./output/place-files.ts');
   const { readSheet } = await import('../sheet/read-sheet.ts');
+  const { uncorrect } = await import('../corrections/correctable.ts');
   const { readingFault } = await import('../basics/system-message.ts');
   const text = await readFile(path, 'utf8').catch((error: unknown) => {
     throw readingFault(error, path);
@@ -58,6 +59,8 @@ async function write(path: string, options: WriteArguments, surroundings: Surrou
     folder,
     ...sheetName(path),
     reread: readSheet,
+    uncorrect,
+    before: sheet,
   });
   for (const notice of notices) screen.tell(`critsheet: ${notice}`);
   screen.print(paths.map((written) => `written: ${written}`).join('\n'));

@@ -60,6 +60,7 @@ const STALE_MILLISECONDS = 5000;
  * Adds decisions to a file: read, merged, and written whole again while nobody else does. What another page or program
  * saved meanwhile stays.
  *
+ * @param whileLocked What has to be written with it, before anybody else may save.
  * @returns The file as it is now.
  * @throws PersonError where it cannot be written.
  */
@@ -67,6 +68,7 @@ export async function addDecisions(
   path: string,
   recording: RecordingRef,
   added: readonly Decision[],
+  whileLocked: (corrections: Corrections) => Promise<void> = async () => undefined,
 ): Promise<Corrections> {
   const release = await lockfile
     .lock(path, {
@@ -89,6 +91,7 @@ export async function addDecisions(
     await writeFileAtomic(path, `${JSON.stringify(after, null, 1)}\n`).catch((error: unknown) => {
       throw writingFault(error, path);
     });
+    await whileLocked(after);
     return after;
   } finally {
     await release();

@@ -68,13 +68,13 @@ export async function openSession(sheetPath: string): Promise<Session> {
       return standing;
     },
     decide: async (added) => {
-      const kept = await addDecisions(path, read.recording, added);
-      standing = standingOf(kept.decisions, kept.revision);
-      await writeFileAtomic(sheetPath, writeJson(standing.sheet, ['words', 'statements'])).catch(
-        (error: unknown) => {
+      await addDecisions(path, read.recording, added, async (kept) => {
+        standing = standingOf(kept.decisions, kept.revision);
+        const json = writeJson(standing.sheet, ['words', 'statements']);
+        await writeFileAtomic(sheetPath, json).catch((error: unknown) => {
           throw writingFault(error, sheetPath);
-        },
-      );
+        });
+      });
       return standing;
     },
   };

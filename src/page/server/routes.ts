@@ -1,5 +1,6 @@
 import { Hono } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
+import { HTTPException } from 'hono/http-exception';
 import { streamSSE } from 'hono/streaming';
 import { z } from 'zod';
 import { messageOf, PersonError } from '../../basics/problem.ts';
@@ -63,6 +64,7 @@ export function routes(serving: Serving): Hono {
   app.use(guard(key, port));
   app.use(bodyLimit({ maxSize: MOST_BYTES }));
   app.onError((error, context) => {
+    if (error instanceof HTTPException) return error.getResponse();
     const isKnown = error instanceof PersonError;
     const said = isKnown ? error.message : `This should not have happened: ${messageOf(error)}.`;
     return context.json({ error: said }, isKnown ? 409 : 500);
