@@ -8,6 +8,9 @@ import type { CheckState } from '../../check-api.ts';
 import type { Playing } from './playing.ts';
 import type { PageActions } from './use-actions.ts';
 
+/** How far past a statement's end a note may be drawn. */
+const WORDS_BEYOND = 60;
+
 /** Everything that was said; a statement can be chosen, narrowed to some of its words, and made a note. */
 export function Transcript({
   state,
@@ -103,11 +106,13 @@ function Chosen({
   const range = wordsWithin(words, statement);
   const [ends, setEnds] = useState(range);
   if (!range || !ends) return null;
-  const choice = (label: string, value: number, set: (value: number) => void): VNode => (
+  // What was meant may go on in the statements after this one.
+  const furthest = Math.min(words.length - 1, range.last + WORDS_BEYOND);
+  const choice = (label: string, value: number, until: number, set: (value: number) => void): VNode => (
     <label>
       {label}{' '}
       <select value={value} onChange={({ currentTarget }) => set(Number(currentTarget.value))}>
-        {words.slice(range.first, range.last + 1).map((word, i) => (
+        {words.slice(range.first, until + 1).map((word, i) => (
           <option key={word.start} value={range.first + i}>
             {i + 1}: {word.text}
           </option>
@@ -117,10 +122,20 @@ function Chosen({
   );
   return (
     <div class="chosen">
-      {choice('from', ends.first, (first) => setEnds({ first, last: Math.max(first, ends.last) }))}
-      {choice('to', ends.last, (last) => setEnds({ first: Math.min(ends.first, last), last }))}
+      {choice('from', ends.first, range.last, (first) =>
+        setEnds({ first, last: Math.max(first, ends.last) }),
+      )}
+      {choice('to', ends.last, furthest, (last) => setEnds({ first: Math.min(ends.first, last), last }))}
       {!state.silent && (
-        <button type="button" onClick={() => playing.play(statement)}>
+        <button
+          type="button"
+          onClick={() =>
+            playing.play({
+              start: words[ends.first]?.start ?? statement.start,
+              end: words[ends.last]?.end ?? statement.end,
+            })
+          }
+        >
           Play
         </button>
       )}
