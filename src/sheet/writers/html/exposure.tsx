@@ -48,11 +48,7 @@ export function Exposure({ shot, notes }: { shot: Sheet['shot']; notes: readonly
               {row.first === row.last ? (
                 <FrameCells frame={row.first} shot={shot} />
               ) : (
-                <td colSpan={2} class="run">
-                  <button type="button" data-unfold>
-                    {row.first}–{row.last} <span class="small">{row.last - row.first + 1} frames</span>
-                  </button>
-                </td>
+                <FoldCells row={row} />
               )}
               {laneCells(keep, keepLanes, at, 'leave')}
               {hasCrowd && (
@@ -98,6 +94,22 @@ function FrameCells({ frame, shot }: { frame: number; shot: Sheet['shot'] }): VN
         {frame}
       </th>
       <td class="clock">{count >= 0 ? `${Math.floor(count / rate)}+${count % rate}` : ''}</td>
+    </>
+  );
+}
+
+/** A run of frames in which nothing begins or ends; the script can unfold it. */
+function FoldCells({ row: { first, last } }: { row: Row }): VNode {
+  return (
+    <>
+      <td class="run">
+        <button type="button" data-unfold>
+          {first}–
+          <wbr />
+          {last}
+        </button>
+      </td>
+      <td class="clock">{last - first + 1} fr</td>
     </>
   );
 }
