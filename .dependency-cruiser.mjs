@@ -9,7 +9,9 @@ const WAY = [
   'transcript',
   'statements',
   'notes',
+  'corrections',
   'sheet',
+  'page',
   'measure',
   'pipeline[.]ts',
   'commands',
@@ -41,7 +43,7 @@ export default {
       comment:
         'From words to written text the work is plain functions: no disk, network, process or clock, so that every stage can start from a saved record and a test needs no files.',
       severity: 'error',
-      from: { path: '^src/(basics|statements|notes|sheet)/' },
+      from: { path: '^src/(basics|statements|notes|corrections|sheet)/' },
       to: { dependencyTypes: ['core'], pathNot: '^(node:)?path$' },
     },
     {
@@ -62,7 +64,8 @@ export default {
       name: 'only-what-is-installed-with-us',
       comment: 'An import that is only a development dependency works in a checkout and fails in an installed critsheet.',
       severity: 'error',
-      from: { path: '^src', pathNot: '^src/(training|packaging)/' },
+      // The bundler is wanted in a checkout alone, which has it: what is installed carries the bundles themselves.
+      from: { path: '^src', pathNot: '^src/(training|packaging)/|^src/page/bundle[.]ts$' },
       to: { dependencyTypes: ['npm-dev', 'npm-no-pkg', 'npm-unknown'], dependencyTypesNot: ['type-only'] },
     },
     {

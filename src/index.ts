@@ -2,9 +2,18 @@
 export { PersonError, type Problem } from './basics/problem.ts';
 export { type Character, type Shot, shotSchema } from './basics/shot.ts';
 export { BASES, ISSUES, PARTS, ROLES, SIDES, STRENGTHS } from './basics/terms.ts';
+export { type Applied, applyCorrections, type Unfit } from './corrections/apply.ts';
+export { uncorrect } from './corrections/correctable.ts';
+export {
+  type Corrections,
+  correctionsSchema,
+  type Decision,
+  readCorrections,
+} from './corrections/corrections.ts';
 export { type Language, loadLanguage } from './language/language.ts';
 export { findNotes } from './notes/find-notes.ts';
 export { type Note, noteSchema } from './notes/note.ts';
+export { makeSheetPage, type SheetPageOptions } from './page/sheet-page.ts';
 export {
   type HearOptions,
   hearWords,
@@ -18,6 +27,7 @@ export { type Recording, SAMPLE_RATE } from './recording/recording.ts';
 export { makeSheet, type SheetParts } from './sheet/make-sheet.ts';
 export { readSheet } from './sheet/read-sheet.ts';
 export { SHEET_SCHEMA, type Sheet, type SheetStatement, sheetSchema } from './sheet/sheet.ts';
+export { readTicks, type Ticks, ticksSchema } from './sheet/ticks.ts';
 export { SHEET_AND_TRANSCRIPT_WRITERS, TRANSCRIPT_WRITERS, type Writer } from './sheet/writers/writers.ts';
 export { findStatements } from './statements/find-statements.ts';
 export { type Statement, statementSchema } from './statements/statement.ts';

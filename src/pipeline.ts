@@ -1,6 +1,7 @@
 import { extname } from 'node:path';
 import type { Problem } from './basics/problem.ts';
 import { type Shot, shotSchema } from './basics/shot.ts';
+import type { Corrections } from './corrections/corrections.ts';
 import type { Language } from './language/language.ts';
 import { recordingName } from './sheet/file-names.ts';
 import type { Sheet } from './sheet/sheet.ts';
@@ -27,6 +28,8 @@ export type ShotKnown = { readonly [Key in keyof Shot]?: Shot[Key] | undefined }
 export interface ReadOptions extends HearOptions {
   /** What is known of the shot; any part may be left out. */
   readonly shot?: ShotKnown | undefined;
+  /** What a person decided of an earlier reading of this recording; applied again where it fits. */
+  readonly corrections?: Corrections | undefined;
 }
 
 /** The whole path: a recording, or its captions, becomes a ranked sheet. Writes nothing and prints nothing. */
@@ -36,13 +39,19 @@ export async function readCritique(
 ): Promise<{ sheet: Sheet; problems: Problem[] }> {
   // Read first: a slip in an edited lexicon should be told of before an hour of sound is heard.
   const language = (await import('./language/language.ts')).loadLanguage();
-  const { transcript, problems } = await hearWords(path, options);
+  const { transcript: heard, problems } = await hearWords(path, options);
+  const { correctSheet, correctWords } = await import('./corrections/again.ts');
+  const transcript = correctWords(heard, options.corrections);
   options.onProgress?.({ stage: 'notes', done: 0 });
   const shot = shotSchema.parse({ ...options.shot, name: options.shot?.name ?? recordingName(path) });
-  const sheet = await makeSheetOf(transcript, shot, language);
+  const { sheet, problems: unfit } = correctSheet(
+    await makeSheetOf(transcript, shot, language),
+    options.corrections,
+    language,
+  );
   options.signal?.throwIfAborted();
   options.onProgress?.({ stage: 'notes', done: 1 });
-  return { sheet, problems };
+  return { sheet, problems: [...problems, ...unfit] };
 }
 
 /** From words to the sheet: the part of the path that knows animation and hears nothing. */

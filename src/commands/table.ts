@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { addCheck } from './check.ts';
 import { addMeasure } from './measure.ts';
 import { addModels } from './models.ts';
 import { addRead } from './read.ts';
@@ -12,6 +13,7 @@ export const COMMANDS: readonly ((program: Command, surroundings: Surroundings) 
   addRead,
   addTranscribe,
   addWrite,
+  addCheck,
   addModels,
   addMeasure,
   addWords,

@@ -4,19 +4,23 @@ import type { Command } from 'commander';
 import { sheetName } from '../sheet/file-names.ts';
 import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import { formatHelp, formatList } from './options.ts';
+import { addPageOptions, checkPageOptions, type PageArguments, writersFor } from './page-options.ts';
 import type { Surroundings } from './screen.ts';
 
-interface WriteArguments {
+interface WriteArguments extends PageArguments {
   readonly as: readonly string[];
   readonly out?: string;
+  readonly recording?: string;
 }
 
 /** `critsheet write`: a sheet's written files again. */
 export function addWrite(program: Command, surroundings: Surroundings): void {
-  program
+  const command = program
     .command('write')
     .summary('write a sheet in another format')
-    .description('Writes files again from a sheet that "critsheet read" made; the recording is not needed.')
+    .description(
+      'Writes files again from a sheet that "critsheet read" made. Only the sound of a page needs the recording, which is looked for beside the sheet.',
+    )
     .argument('<sheet>', 'a .sheet.json file')
     .requiredOption(
       '--as <formats>',
@@ -24,28 +28,39 @@ export function addWrite(program: Command, surroundings: Surroundings): void {
       formatList(Object.keys(SHEET_AND_TRANSCRIPT_WRITERS)),
     )
     .option('--out <folder>', 'where the files go (default: beside the sheet)')
+    .option('--recording <file>', 'with html: the recording, where it is not beside the sheet');
+  addPageOptions(command)
     .option('--verbose', 'show the stack of an error')
     .action((path: string, options: WriteArguments) => write(path, options, surroundings));
 }
 
-async function write(path: string, options: WriteArguments, { screen }: Surroundings): Promise<void> {
+async function write(path: string, options: WriteArguments, surroundings: Surroundings): Promise<void> {
+  const { screen } = surroundings;
+  checkPageOptions(options.as, options);
   const folder = options.out ?? dirname(path);
   const { checkOutputFolder } = await import('./output/output-folder.ts');
   const { placeFiles } = await import('./output/place-files.ts');
   const { readSheet } = await import('../sheet/read-sheet.ts');
+  const { uncorrect } = await import('../corrections/correctable.ts');
   const { readingFault } = await import('../basics/system-message.ts');
   const text = await readFile(path, 'utf8').catch((error: unknown) => {
     throw readingFault(error, path);
   });
   await checkOutputFolder(folder);
   const sheet = readSheet(text, basename(path));
+  const writers = await writersFor(
+    { sheet, formats: options.as, options, folder: dirname(path), recording: options.recording, out: folder },
+    surroundings,
+  );
   const { paths, notices } = await placeFiles({
     record: sheet,
     formats: options.as,
-    writers: SHEET_AND_TRANSCRIPT_WRITERS,
+    writers,
     folder,
     ...sheetName(path),
     reread: readSheet,
+    uncorrect,
+    before: sheet,
   });
   for (const notice of notices) screen.tell(`critsheet: ${notice}`);
   screen.print(paths.map((written) => `written: ${written}`).join('\n'));

@@ -3,6 +3,7 @@ import { cpSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { bundlePages } from './bundle-pages.ts';
 
 const project = fileURLToPath(new URL('../..', import.meta.url));
 const built = join(project, 'dist');
@@ -15,4 +16,5 @@ const { status } = spawnSync(process.execPath, [compiler, '-p', join(project, '.
   stdio: 'inherit',
 });
 if (status !== 0) process.exit(1);
+await bundlePages(built);
 cpSync(join(project, 'src', 'lexicons'), join(built, 'lexicons'), { recursive: true });

@@ -33,6 +33,14 @@ export const sheetSchema = z.looseObject({
   words: z.array(wordSchema),
   statements: z.array(sheetStatementSchema),
   notes: z.array(noteSchema),
+  /** What the machine read, where a person corrected it since: words by their place in `words`, the other lists whole. */
+  uncorrected: z
+    .looseObject({
+      words: z.record(z.string(), wordSchema),
+      statements: z.array(sheetStatementSchema),
+      notes: z.array(noteSchema),
+    })
+    .optional(),
 });
 export type Sheet = z.infer<typeof sheetSchema>;
 export type SheetStatement = z.infer<typeof sheetStatementSchema>;

@@ -40,7 +40,10 @@ describe('a wrong command line exits 2, prints nothing on standard output and sa
     [['read'], "missing required argument 'recording'"],
     [['read', 'a.wav', '--shoot', 'x'], "unknown option '--shoot'"],
     [['read', 'a.wav', 'b.wav'], 'too many arguments'],
-    [['read', 'a.wav', '--as', 'md,pdf'], 'There is no format "pdf". Choose from json, vtt, srt, txt, md.'],
+    [
+      ['read', 'a.wav', '--as', 'md,pdf'],
+      'There is no format "pdf". Choose from json, vtt, srt, txt, md, html.',
+    ],
     [['read', 'a.wav', '--as', ','], 'No format is named.'],
     [['read', 'a.wav', '--out'], "option '--out <folder>' argument missing"],
     [['transcribe', 'a.wav', '--as', 'md'], 'There is no format "md". Choose from json, vtt, srt, txt.'],

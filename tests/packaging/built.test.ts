@@ -1,9 +1,10 @@
 import { execFile } from 'node:child_process';
-import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { bundlePages } from '../../src/packaging/bundle-pages.ts';
 import { sheetSchema } from '../../src/sheet/sheet.ts';
 import { inFolder } from '../commands/run-command.ts';
 import { putTranscript } from '../commands/saved-transcript.ts';
@@ -27,6 +28,7 @@ describe('the compiled program', () => {
     const compiler = join(project, 'node_modules', 'typescript', 'bin', 'tsc');
     const config = join(project, '.tsconfig.build.json');
     await runFile(process.execPath, [compiler, '-p', config, '--outDir', join(built, 'dist')]);
+    await bundlePages(join(built, 'dist'));
     cpSync(join(project, 'src', 'lexicons'), join(built, 'dist', 'lexicons'), { recursive: true });
   });
   afterAll(() => rmSync(built, { recursive: true, force: true }));
@@ -51,6 +53,15 @@ describe('the compiled program', () => {
       expect(sheetSchema.parse(JSON.parse(out)).words.map((word) => word.text)).toEqual(['Lovely', 'turn.']);
     }),
   );
+
+  it('writes the page with its script, though nothing bundles it any more', () =>
+    inFolder(async (folder) => {
+      await program('read', await putTranscript(folder), '--as', 'html');
+      const [page = ''] = readdirSync(folder).filter((file) => file.endsWith('.sheet.html'));
+      const html = readFileSync(join(folder, page), 'utf8');
+      expect(/<script type="module">(.*?)<\/script>/s.exec(html)?.[1]?.length).toBeGreaterThan(2000);
+      expect(/<style>(.*?)<\/style>/s.exec(html)?.[1]?.length).toBeGreaterThan(2000);
+    }));
 
   it('hears a recording', async () => {
     const path = fileURLToPath(new URL('../fixtures/speech/synth-lift.wav', import.meta.url));

@@ -26,6 +26,8 @@ export interface Placing<T extends Written> {
   readonly reread: (text: string, file: string) => T;
   /** The record that the files there may have been written from, where it is known without its JSON file. */
   readonly before?: T;
+  /** The record as it was before a person corrected it: files beside it may still have been written from that. */
+  readonly uncorrect?: (record: T) => T;
   readonly write?: (path: string, text: string) => Promise<void>;
 }
 
@@ -57,9 +59,12 @@ export async function placeFiles<T extends Written>(placing: Placing<T>): Promis
     const writer = writers[format];
     if (!writer) throw new Error(`no writer for ${format}`);
     const text = writer.write(record);
-    const own = [text, ...(before ? [writer.write(before)] : [])];
+    const known = before && !writer.owns ? [before, placing.uncorrect?.(before) ?? before] : [];
+    const earlier = known.map((record) => writer.write(record));
+    const isOwn = (there: string): boolean =>
+      there === text || earlier.includes(there) || (writer.owns?.(there) ?? false);
     const number =
-      format === 'json' ? firstNumber : await freeNumber(placing, writer.ending, firstNumber, own);
+      format === 'json' ? firstNumber : await freeNumber(placing, writer.ending, firstNumber, isOwn);
     const path = join(folder, writtenName(name, writer.ending, number));
     await write(path, text).catch((error: unknown) => {
       throw writingFault(error, path);
@@ -99,11 +104,11 @@ async function freeNumber<T extends Written>(
   { folder, name }: Placing<T>,
   ending: string,
   from: number,
-  own: readonly string[],
+  isOwn: (text: string) => boolean,
 ): Promise<number> {
   for (let number = from; ; number++) {
     const text = await textOf(join(folder, writtenName(name, ending, number)));
-    if (text === null || (text !== undefined && own.includes(text))) return number;
+    if (text === null || (text !== undefined && isOwn(text))) return number;
   }
 }
 

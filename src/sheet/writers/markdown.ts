@@ -5,7 +5,7 @@ import { sheetInShort, sortNotes } from '../sort-notes.ts';
 import { escapeMarkdown } from './markdown/escape.ts';
 import { whatWasHeard } from './markdown/heard.ts';
 import { noteInFull, noteTakenBack, noteToKeep } from './markdown/note.ts';
-import { frameRange } from './markdown/wording.ts';
+import { frameRange } from './wording.ts';
 
 const FIRST_COUNT = 3;
 

@@ -1,5 +1,6 @@
 import type { Transcript } from '../../transcript/transcript.ts';
 import type { Sheet } from '../sheet.ts';
+import { writeHtml } from './html.tsx';
 import { writeJson } from './json.ts';
 import { writeMarkdown } from './markdown.ts';
 import { writeSrt } from './srt.ts';
@@ -15,6 +16,8 @@ export interface Writer<T> {
   /** What of the record it cannot hold; null where it holds everything. */
   readonly leavesOut: string | null;
   write(record: T): string;
+  /** Whether a text is one that was written so and not edited since, where the text alone can tell. */
+  owns?(text: string): boolean;
 }
 
 /** What a sheet can be written as, by format. */
@@ -30,6 +33,12 @@ export const SHEET_WRITERS: Readonly<Record<string, Writer<Sheet>>> = {
     says: 'the sheet to read and print',
     leavesOut: "the words' own times and the confidences",
     write: writeMarkdown,
+  },
+  html: {
+    ending: '.sheet.html',
+    says: 'the page to work from, with the sound',
+    leavesOut: 'the confidences; sound, pictures and script, which the commands add',
+    write: (sheet) => writeHtml(sheet),
   },
 };
 

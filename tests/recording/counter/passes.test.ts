@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type Pass, passesOf } from '../../../src/recording/counter/passes.ts';
+import type { Pass } from '../../../src/basics/pass.ts';
+import { passesOf } from '../../../src/recording/counter/passes.ts';
 import type { TrackedLook } from '../../../src/recording/counter/track.ts';
 
 /** Looks of a counter recorded at 30 pictures a second, from what each picture shows. */

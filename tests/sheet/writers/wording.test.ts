@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { BodyPart, Note } from '../../../src/notes/note.ts';
-import { amountOfNote, framesOfNote, placeOfNote } from '../../../src/sheet/writers/markdown/wording.ts';
+import { amountOfNote, framesOfNote, placeOfNote } from '../../../src/sheet/writers/wording.ts';
 import { savedSheet } from '../saved-sheet.ts';
 
 function note(changes: Partial<Note>): Note {

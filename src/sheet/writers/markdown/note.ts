@@ -1,8 +1,8 @@
 import { minutesStamp } from '../../../basics/time.ts';
 import type { Note } from '../../../notes/note.ts';
 import type { Sheet } from '../../sheet.ts';
+import { amountOfNote, faultOfNote, framesOfNote, placeOfNote, weightOfNote } from '../wording.ts';
 import { escapeMarkdown } from './escape.ts';
-import { amountOfNote, faultOfNote, framesOfNote, placeOfNote, weightOfNote } from './wording.ts';
 
 /** A note in full: its title as a heading, then a line for each thing known of it. Nothing is printed for what is not. */
 export function noteInFull(note: Note, shot: Sheet['shot']): string {

@@ -1,7 +1,7 @@
-import type { Issue, Side, Strength } from '../../../basics/terms.ts';
-import { timecodeOf } from '../../../basics/time.ts';
-import type { Amount, BodyPart, Note } from '../../../notes/note.ts';
-import type { Sheet } from '../../sheet.ts';
+import type { Issue, Side, Strength } from '../../basics/terms.ts';
+import { timecodeOf } from '../../basics/time.ts';
+import type { Amount, BodyPart, Note } from '../../notes/note.ts';
+import type { Sheet } from '../sheet.ts';
 
 /** Each kind of fault in words that need no glossary. */
 export const FAULTS: Readonly<Record<Issue, string>> = {
