@@ -1,8 +1,11 @@
 import { extname } from 'node:path';
+import type { Pass } from './basics/pass.ts';
 import type { Problem } from './basics/problem.ts';
 import { type Shot, shotSchema } from './basics/shot.ts';
 import type { Corrections } from './corrections/corrections.ts';
 import type { Language } from './language/language.ts';
+import type { PassSources } from './recording/passes/read-passes.ts';
+import type { Recording } from './recording/recording.ts';
 import { recordingName } from './sheet/file-names.ts';
 import type { Sheet } from './sheet/sheet.ts';
 import { DEFAULT_MODEL } from './transcript/models/catalogue.ts';
@@ -10,7 +13,7 @@ import type { Transcript } from './transcript/transcript.ts';
 
 /** What the path is doing, for whoever waits: the stage, and how much of it is done, 0 to 1. */
 export interface Progress {
-  readonly stage: 'recording' | 'model' | 'voice' | 'words' | 'notes';
+  readonly stage: 'recording' | 'model' | 'voice' | 'words' | 'playing' | 'notes';
   readonly done: number;
 }
 
@@ -28,6 +31,8 @@ export type ShotKnown = { readonly [Key in keyof Shot]?: Shot[Key] | undefined }
 export interface ReadOptions extends HearOptions {
   /** What is known of the shot; any part may be left out. */
   readonly shot?: ShotKnown | undefined;
+  /** What tells where the shot stood while it was talked about. */
+  readonly passes?: PassSources | undefined;
   /** What a person decided of an earlier reading of this recording; applied again where it fits. */
   readonly corrections?: Corrections | undefined;
 }
@@ -39,41 +44,81 @@ export async function readCritique(
 ): Promise<{ sheet: Sheet; problems: Problem[] }> {
   // Read first: a slip in an edited lexicon should be told of before an hour of sound is heard.
   const language = (await import('./language/language.ts')).loadLanguage();
-  const { transcript: heard, problems } = await hearWords(path, options);
+  const shot = shotSchema.parse({ ...options.shot, name: options.shot?.name ?? recordingName(path) });
+  const { transcript: heard, recording, problems } = await hearWords(path, options);
+  const played = await findPlaying(path, recording, shot, options);
   const { correctSheet, correctWords } = await import('./corrections/again.ts');
   const transcript = correctWords(heard, options.corrections);
   options.onProgress?.({ stage: 'notes', done: 0 });
-  const shot = shotSchema.parse({ ...options.shot, name: options.shot?.name ?? recordingName(path) });
   const { sheet, problems: unfit } = correctSheet(
-    await makeSheetOf(transcript, shot, language),
+    await makeSheetOf(transcript, shot, language, played),
     options.corrections,
     language,
   );
   options.signal?.throwIfAborted();
   options.onProgress?.({ stage: 'notes', done: 1 });
-  return { sheet, problems: [...problems, ...unfit] };
+  return { sheet, problems: [...problems, ...played.problems, ...unfit] };
+}
+
+/** What is known of the shot's playing: when it stood where, and the lines that its own sound says. */
+export interface Playing {
+  readonly passes: readonly Pass[];
+  readonly lines: readonly string[];
+}
+
+/** Finds where the shot played in the recording, and what is said in it. */
+async function findPlaying(
+  path: string,
+  recording: Recording | null,
+  shot: Shot,
+  { passes: sources, model = DEFAULT_MODEL, signal, onProgress }: ReadOptions,
+): Promise<Playing & { problems: Problem[] }> {
+  if (!sources || Object.values(sources).every((source) => source === undefined))
+    return { passes: [], lines: [], problems: [] };
+  const { readPasses } = await import('./recording/passes/read-passes.ts');
+  const { passes, problems, shotSound } = await readPasses(path, recording, sources, shot, {
+    signal,
+    onProgress: (done) => onProgress?.({ stage: 'playing', done }),
+  });
+  if (!shotSound || passes.length === 0) return { passes, lines: [], problems };
+  const { transcribe } = await import('./transcript/transcribe.ts');
+  const { linesOf } = await import('./transcript/lines.ts');
+  const { transcript } = await transcribe(shotSound, { model, signal });
+  return { passes, lines: linesOf(transcript), problems };
 }
 
 /** From words to the sheet: the part of the path that knows animation and hears nothing. */
-export async function makeSheetOf(transcript: Transcript, shot: Shot, language: Language): Promise<Sheet> {
+export async function makeSheetOf(
+  transcript: Transcript,
+  shot: Shot,
+  language: Language,
+  { passes, lines }: Playing = { passes: [], lines: [] },
+): Promise<Sheet> {
   const { findStatements } = await import('./statements/find-statements.ts');
   const { findNotes } = await import('./notes/find-notes.ts');
   const { makeSheet } = await import('./sheet/make-sheet.ts');
 
-  const statements = findStatements(transcript, shot, language);
-  const { notes, noteOfStatement } = findNotes(transcript, statements, shot, language);
-  return makeSheet({ transcript, shot, statements, notes, noteOfStatement });
+  // What the shot says is heard again at each playing, whether or not somebody wrote its lines down.
+  const heard = { ...shot, dialogue: [...shot.dialogue, ...lines] };
+  const statements = findStatements(transcript, heard, language);
+  const { notes, noteOfStatement } = findNotes(transcript, statements, heard, language, passes);
+  return makeSheet({ transcript, shot, statements, notes, noteOfStatement, passes });
 }
 
-/** The words of a recording, or of a file that holds them already. */
+/** The words of a recording, or of a file that holds them already; and the sound, where there is one. */
 export async function hearWords(
   path: string,
   { model = DEFAULT_MODEL, signal, onProgress }: HearOptions = {},
-): Promise<{ transcript: Transcript; problems: Problem[] }> {
+): Promise<{ transcript: Transcript; recording: Recording | null; problems: Problem[] }> {
   const ending = extname(path).toLowerCase();
-  if (ending === '.json') return (await import('./transcript/saved-transcript.ts')).readSavedTranscript(path);
-  if (ending === '.vtt' || ending === '.srt')
-    return (await import('./transcript/read-captions.ts')).readCaptions(path);
+  if (ending === '.json') {
+    const { readSavedTranscript } = await import('./transcript/saved-transcript.ts');
+    return { ...(await readSavedTranscript(path)), recording: null };
+  }
+  if (ending === '.vtt' || ending === '.srt') {
+    const { readCaptions } = await import('./transcript/read-captions.ts');
+    return { ...(await readCaptions(path)), recording: null };
+  }
 
   const { readRecording } = await import('./recording/read-recording.ts');
   const recording = await readRecording(path, {
@@ -86,5 +131,9 @@ export async function hearWords(
     signal,
     onProgress: ({ stage, fraction }) => onProgress?.({ stage, done: fraction }),
   });
-  return { transcript: heard.transcript, problems: [...recording.problems, ...heard.problems] };
+  return {
+    transcript: heard.transcript,
+    recording,
+    problems: [...recording.problems, ...heard.problems],
+  };
 }

@@ -7,9 +7,10 @@ import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import type { ReadingArguments } from './before-reading.ts';
 import { formatHelp, formatList } from './options.ts';
 import { addPageOptions, checkPageOptions, type PageArguments, writersFor } from './page-options.ts';
+import { addPlayingOptions, type PlayingArguments, passSourcesOf } from './playing-options.ts';
 import type { Surroundings } from './screen.ts';
 
-interface ReadArguments extends ReadingArguments, PageArguments {
+interface ReadArguments extends ReadingArguments, PageArguments, PlayingArguments {
   readonly shot?: string;
 }
 
@@ -33,6 +34,7 @@ export function addRead(program: Command, surroundings: Surroundings): void {
       `more formats, with commas between: ${formatHelp(SHEET_AND_TRANSCRIPT_WRITERS)}`,
       formatList(Object.keys(SHEET_AND_TRANSCRIPT_WRITERS)),
     );
+  addPlayingOptions(command);
   addPageOptions(command)
     .option('--json', 'print the sheet on standard output; files are written only with --out or --as')
     .option('--verbose', 'say more, and show the stack of an error')
@@ -50,11 +52,12 @@ async function read(recording: string, options: ReadArguments, surroundings: Sur
     const folder = await beforeReading(recording, options);
     const shotFile = options.shot ?? (await findShotFile(recording));
     const shot = shotFile ? await readShotFile(shotFile) : undefined;
+    const passes = await passSourcesOf(options);
     const corrections = await correctionsBeside(recording, folder ?? dirname(recording));
     const { readCritique } = await import('../pipeline.ts');
     const { model } = options;
     const onProgress = progress.onProgress;
-    const result = await readCritique(recording, { shot, corrections, model, signal, onProgress });
+    const result = await readCritique(recording, { shot, passes, corrections, model, signal, onProgress });
     return { ...result, folder, shotFile, corrections };
   };
   const { sheet, problems, folder, shotFile, corrections } = await work().finally(progress.stop);

@@ -10,7 +10,8 @@ const STAGES: Readonly<Record<Stage, { readonly says: string; readonly from: num
     recording: { says: 'reading the sound', from: 0, to: 0.08 },
     model: { says: 'getting the model ready', from: 0.08, to: 0.1 },
     voice: { says: 'looking for speech', from: 0.1, to: 0.16 },
-    words: { says: 'hearing the words', from: 0.16, to: 0.97 },
+    words: { says: 'hearing the words', from: 0.16, to: 0.9 },
+    playing: { says: 'looking where the shot plays', from: 0.9, to: 0.97 },
     notes: { says: 'finding the notes', from: 0.97, to: 1 },
   };
 

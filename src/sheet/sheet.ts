@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { passSchema } from '../basics/pass.ts';
 import { characterSchema } from '../basics/shot.ts';
 import { ROLES } from '../basics/terms.ts';
 import { noteSchema } from '../notes/note.ts';
@@ -30,6 +31,8 @@ export const sheetSchema = z.looseObject({
     dialogue: z.array(z.string()),
   }),
   model: modelRefSchema,
+  /** Where the shot stood while it was recorded, where its sound, a log or a counter tells. */
+  passes: z.array(passSchema).optional(),
   words: z.array(wordSchema),
   statements: z.array(sheetStatementSchema),
   notes: z.array(noteSchema),

@@ -3,6 +3,7 @@ import type { Note } from '../../notes/note.ts';
 import type { Sheet } from '../sheet.ts';
 import { sheetInShort, sortNotes } from '../sort-notes.ts';
 import { escapeMarkdown } from './markdown/escape.ts';
+import { frameStrip } from './markdown/frame-strip.ts';
 import { whatWasHeard } from './markdown/heard.ts';
 import { noteInFull, noteTakenBack, noteToKeep } from './markdown/note.ts';
 import { frameRange } from './wording.ts';
@@ -10,7 +11,7 @@ import { frameRange } from './wording.ts';
 const FIRST_COUNT = 3;
 
 /**
- * The sheet to print: what to do first, each fix in rank order, what to keep, what is optional, what is uncertain, what
+ * The sheet to print: what to do first, the notes along the shot's frames, each fix in rank order, what to keep, what is optional, what is uncertain, what
  * was taken back, and what was heard beside that. A section with nothing in it is not written.
  */
 export function writeMarkdown(sheet: Sheet): string {
@@ -20,6 +21,7 @@ export function writeMarkdown(sheet: Sheet): string {
     head(sheet),
     sheetInShort(sheet),
     section('Do first', first(sorted.fixes)),
+    section('Along the shot', frameStrip(sheet, [...sorted.fixes, ...sorted.optional, ...sorted.keeps])),
     section('To change', blocks(sorted.fixes.map((note) => noteInFull(note, shot)))),
     section('To keep as it is', blocks(sorted.keeps.map((note) => noteToKeep(note, shot)))),
     section('If there is time', blocks(sorted.optional.map((note) => noteInFull(note, shot)))),
