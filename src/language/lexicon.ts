@@ -30,13 +30,25 @@ interface Indexed {
 }
 
 const PREFIX_KEY_LENGTH = 2;
+/** More words than a long talk has; it bounds the memory of a program that reads many. */
+const MOST_REMEMBERED = 20_000;
+const NO_PHRASES: readonly Indexed[] = [];
+/** All phrases that begin with a number stand in one list. */
+const NUMBER_KEY = '#';
 
 /** A named list of entries that can be looked for in talk. */
 export class Lexicon {
   readonly name: string;
   readonly entries: readonly Entry[];
   private readonly isNumber: IsNumber;
-  private readonly index = new Map<string, Indexed[]>();
+  /** Phrases by what they can begin with: a stem, a form, the first letters of a prefix, a number. */
+  private readonly index = {
+    stem: new Map<string, Indexed[]>(),
+    form: new Map<string, Indexed[]>(),
+    prefix: new Map<string, Indexed[]>(),
+    number: new Map<string, Indexed[]>(),
+  };
+  private readonly remembered = new Map<string, readonly Indexed[]>();
 
   /** @throws RangeError where a phrase cannot be compiled; the message names the phrase. */
   constructor(name: string, entries: readonly Entry[], isNumber: IsNumber) {
@@ -53,22 +65,35 @@ export class Lexicon {
       if (test.kind === 'any') continue;
       const key =
         test.kind === 'number'
-          ? '#'
-          : `${test.kind}:${test.kind === 'prefix' ? test.value.slice(0, PREFIX_KEY_LENGTH) : test.value}`;
-      const there = this.index.get(key);
+          ? NUMBER_KEY
+          : test.kind === 'prefix'
+            ? test.value.slice(0, PREFIX_KEY_LENGTH)
+            : test.value;
+      const there = this.index[test.kind].get(key);
       if (there) there.push({ phrase, means });
-      else this.index.set(key, [{ phrase, means }]);
+      else this.index[test.kind].set(key, [{ phrase, means }]);
     }
   }
 
-  private candidates(token: Token): Indexed[] {
-    const keys = [
-      `stem:${token.stem}`,
-      `form:${token.form}`,
-      `prefix:${token.form.slice(0, PREFIX_KEY_LENGTH)}`,
+  /** The phrases that may begin with a token; talk repeats its words, so that they are remembered. */
+  private candidates(token: Token): readonly Indexed[] {
+    const known = this.remembered.get(token.form);
+    if (known) return known;
+    if (this.remembered.size >= MOST_REMEMBERED) this.remembered.clear();
+    const found = this.lookUp(token);
+    this.remembered.set(token.form, found.length > 0 ? found : NO_PHRASES);
+    return found;
+  }
+
+  private lookUp(token: Token): Indexed[] {
+    const { stem, form, prefix, number } = this.index;
+    const lists = [
+      stem.get(token.stem),
+      form.get(token.form),
+      prefix.get(token.form.slice(0, PREFIX_KEY_LENGTH)),
+      number.size > 0 && this.isNumber(token.form) ? number.get(NUMBER_KEY) : undefined,
     ];
-    if (this.isNumber(token.form)) keys.push('#');
-    return keys.flatMap((key) => this.index.get(key) ?? []);
+    return lists.flatMap((list) => list ?? []);
   }
 
   /**
@@ -78,8 +103,10 @@ export class Lexicon {
   find(tokens: readonly Token[]): Hit[] {
     const hits: Hit[] = [];
     tokens.forEach((token, first) => {
+      const candidates = this.candidates(token);
+      if (candidates.length === 0) return;
       const here = new Map<string, Hit>();
-      for (const { phrase, means } of this.candidates(token)) {
+      for (const { phrase, means } of candidates) {
         const last = matchAt(phrase, tokens, first, this.isNumber);
         if (last < first) continue;
         const known = here.get(means);

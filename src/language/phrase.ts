@@ -83,20 +83,28 @@ function endsSentence(token: Token | undefined): boolean {
 
 /** The index of the last token of a match that begins at `from`, or -1. The longest way is taken for optional words. */
 export function matchAt(phrase: Phrase, tokens: readonly Token[], from: number, isNumber: IsNumber): number {
-  const walk = (element: number, at: number): number => {
-    const wanted = phrase.elements[element];
-    if (!wanted) return at - 1;
-    for (let skip = 0; skip <= wanted.gap; skip++) {
-      const token = tokens[at + skip];
-      if (!token || (skip > 0 && endsSentence(tokens[at + skip - 1]))) break;
-      if (wanted.tests.some((test) => passes(test, token, isNumber))) {
-        const end = walk(element + 1, at + skip + 1);
-        if (end >= 0) return end;
-      }
+  return walk(phrase, 0, tokens, from, isNumber);
+}
+
+/** The last token of a match of a phrase's elements from one on, at a token; -1 where they do not stand there. */
+function walk(
+  phrase: Phrase,
+  element: number,
+  tokens: readonly Token[],
+  at: number,
+  isNumber: IsNumber,
+): number {
+  const wanted = phrase.elements[element];
+  if (!wanted) return at - 1;
+  for (let skip = 0; skip <= wanted.gap; skip++) {
+    const token = tokens[at + skip];
+    if (!token || (skip > 0 && endsSentence(tokens[at + skip - 1]))) break;
+    if (wanted.tests.some((test) => passes(test, token, isNumber))) {
+      const end = walk(phrase, element + 1, tokens, at + skip + 1, isNumber);
+      if (end >= 0) return end;
     }
-    return wanted.optional ? walk(element + 1, at) : -1;
-  };
-  return walk(0, from);
+  }
+  return wanted.optional ? walk(phrase, element + 1, tokens, at, isNumber) : -1;
 }
 
 /** What a match can begin with, for an index: the tests of the first word that cannot be missing and of those before it. */

@@ -38,7 +38,8 @@ function placeOf(list: readonly TokenRange[], token: number): number {
   return low;
 }
 
-function within<T extends TokenRange>(list: readonly T[], range: TokenRange): T[] {
+/** The items of a list ordered by `first` that lie wholly inside a stretch. */
+export function within<T extends TokenRange>(list: readonly T[], range: TokenRange): T[] {
   const found: T[] = [];
   for (let i = placeOf(list, range.first); i < list.length; i++) {
     const item = list[i];

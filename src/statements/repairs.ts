@@ -1,5 +1,5 @@
 import type { Hit } from '../language/lexicon.ts';
-import type { Talk } from '../language/talk.ts';
+import { type Talk, type TokenRange, within } from '../language/talk.ts';
 import type { REPAIR_KINDS } from './statement.ts';
 
 /** A stretch of tokens that the speaker took back in speaking, both ends included. */
@@ -15,6 +15,8 @@ const REACH_BEFORE = 10;
 const REACH_AFTER = 8;
 /** A number is put right close by, or not at all: talk is full of others. */
 const REACH_NUMBER = 4;
+/** No correction and what it corrects lie further from the edit term than this, in tokens. */
+const REACH_AT_ALL = 80;
 /** How far back a word that is denied by name ("not the left") is looked for. */
 const REACH_DENIED = 60;
 
@@ -43,8 +45,13 @@ function findRepeats({ tokens }: Talk): TokenRepair[] {
   return repeats;
 }
 
+interface Replaceable extends TokenRange {
+  readonly kind: string;
+  readonly means: string;
+}
+
 /** What can be put right by saying another of its kind: a side, a body part, a number. */
-function replaceable(talk: Talk): { kind: string; means: string; first: number; last: number }[] {
+function replaceable(talk: Talk): Replaceable[] {
   const kinds = talk.hits
     .filter((hit) => hit.lexicon === 'sides' || hit.lexicon === 'parts')
     .map(({ lexicon, means, first, last }) => ({ kind: lexicon, means, first, last }));
@@ -58,13 +65,14 @@ function replaceable(talk: Talk): { kind: string; means: string; first: number; 
 }
 
 function findCorrections(talk: Talk): TokenRepair[] {
-  const items = replaceable(talk);
+  const all = replaceable(talk);
   const corrections: TokenRepair[] = [];
   const add = ({ first, last }: { first: number; last: number }): void => {
     corrections.push({ kind: 'correction', first, last });
   };
   for (const edit of talk.hits.filter((hit) => hit.lexicon === 'repairs' && hit.means === 'edit-term')) {
-    for (const denied of deniedAfter(edit, talk)) {
+    const items = within(all, { first: edit.first - REACH_AT_ALL, last: edit.last + REACH_AT_ALL });
+    for (const denied of deniedAfter(edit, talk, items)) {
       const right = items.find(
         (item) => item.kind === denied.kind && item.first > denied.last && item.means !== denied.means,
       );
@@ -92,10 +100,10 @@ function findCorrections(talk: Talk): TokenRepair[] {
 }
 
 /** "sorry, not the left, the right": what stands right after a "not" that belongs to the edit term. */
-function deniedAfter(edit: Hit, talk: Talk) {
-  const denies = talk.tokens.findIndex(
-    (token, i) => i >= edit.first && i <= edit.last + 2 && (token.form === 'not' || token.form === 'no'),
-  );
-  if (denies < 0) return [];
-  return replaceable(talk).filter((item) => item.first > denies && item.first <= denies + 3);
+function deniedAfter(edit: Hit, talk: Talk, items: readonly Replaceable[]) {
+  const near = talk.tokens.slice(edit.first, edit.last + 3);
+  const at = near.findIndex((token) => token.form === 'not' || token.form === 'no');
+  if (at < 0) return [];
+  const denies = edit.first + at;
+  return items.filter((item) => item.first > denies && item.first <= denies + 3);
 }

@@ -1,57 +1,50 @@
-import { fileURLToPath } from 'node:url';
+import type { Shot } from '../../src/basics/shot.ts';
 import { loadLanguage } from '../../src/language/language.ts';
-import { readCritiques, shotOf, spokenForm } from '../../src/measure/critique.ts';
 import { findNotes } from '../../src/notes/find-notes.ts';
 import { findStatements } from '../../src/statements/find-statements.ts';
-import type { Transcript, Word } from '../../src/transcript/transcript.ts';
+import type { Transcript } from '../../src/transcript/transcript.ts';
+import { spoken, talkOf } from './long-talk.ts';
 
-/** Prints how fast the language stages are: on each labelled critique, and on an hour of talk in one piece. */
+/**
+ * Prints how fast the language stages are and what memory they take: on each labelled critique with `--each`, and on one
+ * talk of 1,000 words (twice, since the first reading warms up), of 9,000 (an hour), of 10,000 and of 100,000. Time is
+ * that of the processor, user part, since a shared machine's clock tells of its other work.
+ */
 
-const HOUR_SECONDS = 3600;
-const critiques = readCritiques(fileURLToPath(new URL('../critiques/dev', import.meta.url)));
+/** Talk runs at about 150 words a minute. */
+const HOUR_WORDS = 9000;
+const SIZES = [1000, HOUR_WORDS, 10_000, 100_000];
+const MEGABYTE = 1024 ** 2;
 
-const loading = performance.now();
+/** Seconds of processor time of this process so far. */
+const userSeconds = (): number => process.cpuUsage().user / 1e6;
+
+const loading = userSeconds();
 const language = loadLanguage();
-console.log(`lexicons and weights read in ${seconds(loading)} s`);
+console.log(`lexicons and weights read in ${(userSeconds() - loading).toFixed(2)} s`);
 
-function seconds(since: number): string {
-  return ((performance.now() - since) / 1000).toFixed(2);
-}
-
-function measure(name: string, transcript: Transcript, shot: ReturnType<typeof shotOf>): void {
-  const started = performance.now();
+function measure(name: string, transcript: Transcript, shot: Shot): void {
+  globalThis.gc?.();
+  const before = process.memoryUsage();
+  const started = userSeconds();
   const statements = findStatements(transcript, shot, language);
-  const split = performance.now();
+  const split = userSeconds();
   const { notes } = findNotes(transcript, statements, shot, language);
-  const took = (performance.now() - started) / 1000;
-  const rate = `${Math.round(statements.length / took)} statements, ${Math.round(transcript.words.length / took)} words a second`;
-  const parts = `statements ${((split - started) / 1000).toFixed(2)} s, notes ${seconds(split)} s`;
+  const ended = userSeconds();
+  const after = process.memoryUsage();
+  const count = transcript.words.length;
+  const each = (((ended - started) / count) * 1e6).toFixed(0);
+  const peak = (process.resourceUsage().maxRSS * 1024 - before.rss) / MEGABYTE;
+  const grown = (kind: 'heapUsed' | 'rss'): string => ((after[kind] - before[kind]) / MEGABYTE).toFixed(0);
   console.log(
-    `${name}: ${transcript.words.length} words, ${statements.length} statements, ${notes.length} notes in ${took.toFixed(2)} s (${parts}): ${rate}`,
+    `${name}: ${count} words, ${statements.length} statements, ${notes.length} notes in ${(ended - started).toFixed(2)} s ` +
+      `(statements ${(split - started).toFixed(2)} s, notes ${(ended - split).toFixed(2)} s), ${each} µs a word; ` +
+      `memory grew by ${grown('heapUsed')} MB of heap, ${grown('rss')} MB of process, ${peak.toFixed(0)} MB at most`,
   );
 }
 
-for (const critique of critiques) measure(critique.name, spokenForm(critique).transcript, shotOf(critique));
-
-/** Critiques one after the other, again and again, until an hour is full. */
-function anHour(): Transcript {
-  const words: Word[] = [];
-  let clock = 0;
-  const spoken = critiques.map((critique) => spokenForm(critique).transcript);
-  const [first] = spoken;
-  if (!first) throw new Error('there are no labelled critiques');
-  while (clock < HOUR_SECONDS) {
-    for (const transcript of spoken) {
-      const offset = clock;
-      for (const word of transcript.words) {
-        words.push({ ...word, start: word.start + offset, end: word.end + offset });
-      }
-      clock = (words.at(-1)?.end ?? clock) + 1;
-    }
-  }
-  const within = words.filter((word) => word.end <= HOUR_SECONDS);
-  return { ...first, recording: { ...first.recording, duration: HOUR_SECONDS }, words: within };
+if (process.argv.includes('--each')) for (const one of spoken) measure(one.name, one.transcript, one.shot);
+for (const size of [1000, ...SIZES]) {
+  const { transcript, shot } = talkOf(size);
+  measure(size === HOUR_WORDS ? 'an hour of talk' : 'talk', transcript, shot);
 }
-
-const [critique] = critiques;
-if (critique) measure('an hour of talk', anHour(), shotOf(critique));
