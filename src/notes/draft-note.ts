@@ -95,8 +95,8 @@ function framesOf(said: KnownFrames | null, seen: PlacedFrames | null, confidenc
 
 /** A playhead further than this from the frames that were said, in seconds of the shot, contradicts them. */
 const APART_SECONDS = 0.75;
-/** A playhead less sure than this contradicts nothing. */
-const SURE_STAND = 0.7;
+/** A playhead less sure than this contradicts nothing. The shot's sound is that sure only just after it stopped. */
+const SURE_STAND = 0.95;
 
 /** The frame on screen where it contradicts frames that were said; else null. */
 function standsApart({ frames: [first, last] }: KnownFrames, stand: Stand | null, shot: Shot): number | null {

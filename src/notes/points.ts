@@ -15,7 +15,7 @@ export interface Point {
 }
 
 /** A taking back is believed from this probability on; below it nothing is undone, and its words stay among what was heard. */
-const BELIEVED = 0.2;
+const BELIEVED = 0.4;
 
 /** Joins the mentions of a talk into points, in the order of their first mention, and attaches takings back. */
 export function findPoints(reading: Reading, statements: readonly Statement[]): Point[] {
