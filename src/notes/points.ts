@@ -14,7 +14,10 @@ export interface Point {
   joinedBy: number;
 }
 
-/** A taking back is believed from this probability on; below it nothing is undone, and its words stay among what was heard. */
+/**
+ * A taking back is believed from this probability on, of its being one and of its meaning that point; below it nothing is
+ * undone, and its words stay among what was heard. A live note lost harms more than one too many.
+ */
 const BELIEVED = 0.4;
 
 /** Joins the mentions of a talk into points, in the order of their first mention, and attaches takings back. */
@@ -60,5 +63,6 @@ function takeBack(
 ): void {
   const found = findTakenBack(sketch(reading, 'fix', [group]), sketches, reading.language);
   const point = found && points[found.index];
-  if (point && found.likely >= BELIEVED) point.takenBack.push(...group);
+  const sure = Math.max(0, ...group.map((statement) => statement.confidence));
+  if (point && found.likely * sure >= BELIEVED) point.takenBack.push(...group);
 }
