@@ -18,7 +18,7 @@ export interface Point {
  * A taking back is believed from this probability on, of its being one and of its meaning that point; below it nothing is
  * undone, and its words stay among what was heard. A live note lost harms more than one too many.
  */
-const BELIEVED = 0.4;
+const BELIEVED = 0.25;
 
 /** Joins the mentions of a talk into points, in the order of their first mention, and attaches takings back. */
 export function findPoints(reading: Reading, statements: readonly Statement[]): Point[] {

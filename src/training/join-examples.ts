@@ -19,6 +19,9 @@ function noteOf({ critique, statements }: Prepared, statement: Statement | undef
   return statement ? critique.segments[statements.indexOf(statement)]?.note : undefined;
 }
 
+/** One point in so many that are taken back is missed by the stages before. */
+const MISSED_EVERY = 2;
+
 /**
  * Walks through a critique as the notes stage does, with mentions and points as a person grouped them, and asks at each
  * mention which earlier points it is about, and at each taking back which point is meant.
@@ -34,6 +37,7 @@ export function joinAndTakeBackExamples(
   const mentions = groupMentions(prepared.statements);
   const drops = prepared.statements.filter((statement) => statement.role === 'drop');
   let nextDrop = 0;
+  let taken = 0;
   const dropUntil = (start: number): void => {
     for (let drop = drops[nextDrop]; drop && drop.start < start; drop = drops[nextDrop]) {
       const group = [drop];
@@ -41,6 +45,12 @@ export function joinAndTakeBackExamples(
       while (drops[nextDrop] && noteOf(prepared, drops[nextDrop]) === noteOf(prepared, drop))
         group.push(drops[nextDrop++] ?? drop);
       takeBack.push(...takeBackOf(group, prepared, reading, points));
+      // Now and then what was taken back was not understood as a point at all, and then nothing is meant.
+      taken += 1;
+      if (taken % MISSED_EVERY === 0) {
+        const others = points.filter((point) => point.id !== noteOf(prepared, drop));
+        takeBack.push(...takeBackOf(group, prepared, reading, others));
+      }
     }
   };
   for (const mention of mentions) {

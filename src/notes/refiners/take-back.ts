@@ -9,6 +9,8 @@ const WORD_STEPS = [0.01, 0.4, 0.9, 1.4, 2, 3];
 const TOLD_STEPS = [0.5, 1.5, 3, 6];
 /** Words between a point and what takes it back: said at once, after an interruption, or much later. */
 const GAP_STEPS = [1, 15, 60];
+/** How many statements make a point: what is dwelt on is seldom taken back. */
+const SIZE_STEPS = [2, 3, 5, 7];
 
 /** What speaks for a taking back being about a point. */
 export function takeBackFeatures(
@@ -36,6 +38,8 @@ export function takeBackFeatures(
     `named:${stepOf(named, WORD_STEPS)}`,
     `parts:${parts}`,
     `fault:${fault}`,
+    `size:${stepOf(point.evidence.ranges.length, SIZE_STEPS)}`,
+    `mentions:${Math.min(point.mentions, 3)}`,
     `strength:${point.judgement.strength[0]?.value}`,
     `basis:${point.judgement.basis[0]?.value}`,
     ...(latest
