@@ -18,6 +18,7 @@ export interface DigitReader {
 }
 
 const TRAINED = '@tesseract.js-data/eng/4.0.0_best_int/eng.traineddata.gz';
+const SECOND_READING = 0.5;
 const MORE_GROUND_PIXELS = 30;
 const CHARACTERS = '0123456789:;';
 
@@ -50,9 +51,10 @@ export async function openDigitReader(): Promise<DigitReader> {
     async read(line) {
       const reading = await readAs(PSM.SINGLE_LINE, line);
       if (reading.text) return reading;
-      // A digit or two are often not seen as a line.
+      // A digit or two are often not seen as a line; what is read in another way is less to be relied on.
       const word = await readAs(PSM.SINGLE_WORD, withGround(line, MORE_GROUND_PIXELS));
-      return word.text ? word : readAs(PSM.RAW_LINE, line);
+      const other = word.text ? word : await readAs(PSM.RAW_LINE, line);
+      return { ...other, confidence: SECOND_READING * other.confidence };
     },
     async close() {
       await worker.terminate();

@@ -4,9 +4,13 @@ import type { TrackedLook } from './track.ts';
 
 /** A frame that is seen at least so long stands. */
 const STANDING_SECONDS = 0.12;
-/** How far a frame may be off a steady line, beyond its own width: recorders and players are not in step. */
+/**
+ * How far looks may contradict a line, in frames: not at all where nothing hiccups, a little where players skip and wait.
+ * A line without hiccups is taken where it goes on for so many looks, or for this part of the other.
+ */
 const LOOSE_FRAMES: readonly number[] = [-0.03, 0.4];
 const EVEN_SHARE = 0.4;
+const EVEN_LOOKS = 8;
 /** Room for the rounding of times. */
 const EDGE_FRAMES = 0.1;
 /** A known speed is taken where it goes so far in looks, and at least this part of what any speed can. */
@@ -55,7 +59,8 @@ function movingTo(looks: readonly TrackedLook[], from: number, fps: number): Lin
     SPEEDS.map((speed) => lineAt(looks, from, speed * rate, loose)).reduce((a, b) => (b.to > a.to ? b : a)),
   );
   const free = freeLine(looks, from);
-  const known = even && uneven && even.to - from >= EVEN_SHARE * (uneven.to - from) ? even : uneven;
+  const enough = Math.min(EVEN_LOOKS, EVEN_SHARE * ((uneven?.to ?? from) - from));
+  const known = even && even.to - from >= enough ? even : uneven;
   const reach = (known?.to ?? from) - from;
   return known && reach >= LEAST_STEPS && reach >= KNOWN_SPEED_SHARE * (free.to - from) ? known : free;
 }

@@ -8,12 +8,13 @@ import { movesAsFramesDo } from './belief.ts';
 import { findRegions, movedBy, type RankedRegion } from './find-region.ts';
 import { type CounterRegion, withMargin } from './line.ts';
 import { findLooks } from './looks.ts';
-import type { Guess, ShotRange } from './meaning.ts';
+import type { Meaning, ShotRange } from './meaning.ts';
 import { type DigitReader, openDigitReader } from './ocr.ts';
 import { passesOf } from './passes.ts';
 import { readLooks } from './read-looks.ts';
 import { differingPictures } from './samples.ts';
 import { describeCounter } from './sentences.ts';
+import { settleMeaning } from './settle.ts';
 import { type TrackedLook, trackFrames } from './track.ts';
 
 export interface CounterOptions extends Watch {
@@ -103,14 +104,14 @@ async function readFrom(
       signal,
       onProgress: (part) => onProgress?.(0.3 + 0.7 * part),
     });
-    if (!followed || !movesAsFramesDo(followed.looks, followed.guess.meaning, shot)) continue;
+    if (!followed || !movesAsFramesDo(followed.looks, followed.meaning, shot)) continue;
     const passes = passesOf(followed.looks, shot.fps);
     onProgress?.(1);
     return {
       passes,
       shown: followed.looks,
       region: inPicture.box,
-      summary: describeCounter(inPicture.box, followed.guess.meaning, followed.looks, passes, shot),
+      summary: describeCounter(inPicture.box, followed.meaning, followed.looks, passes, shot),
       problems: [],
     };
   }
@@ -138,11 +139,11 @@ async function follow(
   shot: ShotRange,
   reader: DigitReader,
   watch: Watch,
-): Promise<{ looks: TrackedLook[]; guess: Guess } | null> {
+): Promise<{ looks: TrackedLook[]; meaning: Meaning } | null> {
   const pictures = track.pictures({ crop: withMargin(region, track), plane: region.plane, watch });
   const looks = await findLooks(pictures, track.durationSeconds);
   const { read, guess } = await readLooks(looks, region, shot, reader, { signal: watch.signal });
-  return guess ? { looks: trackFrames(looks, read, guess.meaning, shot), guess } : null;
+  return guess && settleMeaning(trackFrames(looks, read, guess.meaning, shot), guess.meaning, shot);
 }
 
 function liesWithin({ x, y, width, height }: Box, picture: PictureTrack): boolean {

@@ -58,11 +58,13 @@ export async function readLooks(
   };
 }
 
+/** The last look is read too: what lies between two readings is told by them, nothing else is. */
 function firstChoice(looks: readonly Look[]): number[] {
   let lastSeconds = Number.NEGATIVE_INFINITY;
   return looks.flatMap(({ startSeconds, endSeconds }, index) => {
     const lasts = endSeconds - startSeconds >= STANDING_SECONDS;
-    if (!lasts && startSeconds - lastSeconds < SPACING_SECONDS) return [];
+    const isLast = index === looks.length - 1;
+    if (!lasts && !isLast && startSeconds - lastSeconds < SPACING_SECONDS) return [];
     lastSeconds = startSeconds;
     return [index];
   });

@@ -2,6 +2,7 @@ import { secondsToFrames } from '../../basics/time.ts';
 import { misreadingCost } from './edits.ts';
 import type { Look } from './looks.ts';
 import { digitsOf, frameOf, type Meaning, type ShotRange } from './meaning.ts';
+import type { Reading } from './ocr.ts';
 import type { ReadLook } from './read-looks.ts';
 
 /** A stretch of the recording and the frame the counter most likely shows. */
@@ -18,6 +19,7 @@ const MISREADING = 2.4;
 const MISREADING_A_UNIT = 1.2;
 /** However wrong, a reading costs no more: it may be rubbish. */
 const MOST_MISREADING = 7;
+const LONE_DIGIT = 0.5;
 /** Speeds at which players play, as parts of the shot's rate, and what believing in one costs. */
 const SPEEDS: readonly (readonly [speed: number, cost: number])[] = [
   [1, 0.1],
@@ -34,7 +36,7 @@ const SAME_COST = 0.25;
 const STEP_COST = 0.6;
 /** A jump is likelier where the shot stood before: people stop, then go elsewhere. */
 const JUMP_COST = 2.2;
-const JUMP_COST_AFTER_STANDING = 1.4;
+const JUMP_COST_AFTER_STANDING = 1.8;
 const JUMP_COST_A_DOUBLING = 0.15;
 const STANDING_SECONDS = 0.12;
 /** Frames that a reading may stand for, at most; those that it fits best. */
@@ -73,7 +75,7 @@ export function trackFrames(
       if (!costs.has(frame))
         costs.set(frame, costOf(reading.text.replaceAll(/\D/g, ''), frame, meaning, shot));
     }
-    const weight = 0.5 + 0.5 * reading.confidence;
+    const weight = weightOf(reading);
     const before = states;
     const last = read[i - 1]?.look;
     states = [...costs].map(([frame, misreading]) => {
@@ -118,15 +120,20 @@ function filledIn(
   });
 }
 
+/** How far a reading is to be relied on. A lone digit has no neighbours to be recognised by: a dotted 0 is read as 9. */
+function weightOf({ text, confidence }: Reading): number {
+  return (text.length === 1 ? LONE_DIGIT : 1) * (0.5 + 0.5 * confidence);
+}
+
 function within(frame: number | null, { first, last }: ShotRange): number | null {
   if (frame === null || frame < first - HANDLES) return null;
   return last === null || frame <= last + HANDLES ? frame : null;
 }
 
-/** Every frame that the counter may show: the shot's, and others that were read. */
+/** Every frame that the counter may show: the shot's, one more at both ends (it may count from 0), others that were read. */
 function range(said: readonly (number | null)[], { first, last }: ShotRange): number[] {
   const read = new Set(said.filter((frame) => frame !== null));
-  if (last !== null) for (let frame = first; frame <= last; frame++) read.add(frame);
+  if (last !== null) for (let frame = first - 1; frame <= last + 1; frame++) read.add(frame);
   return [...read].sort((a, b) => a - b);
 }
 
