@@ -37,7 +37,7 @@ describe('numbers in a sentence', () => {
 
   it('remember the parts they were run together from', () => {
     expect(numbers.all(tokensOfText('on ten forty-two, please'))).toEqual([
-      { value: 1042, parts: [10, 42], first: 1, last: 3 },
+      { value: 1042, parts: [10, 42], padded: false, first: 1, last: 3 },
     ]);
   });
 
