@@ -18,6 +18,12 @@ export interface Turn {
   readonly opens: boolean;
 }
 
+/**
+ * A taking back is told from this probability on, though something else be likelier: it is rare, so the model is slow to say
+ * it, and a wrong one still has to find the point it means before anything is undone.
+ */
+const TAKES_BACK = 0.3;
+
 const roleOf = (label: string): Role => label.replace('+', '') as Role;
 
 /** Tells the role of each stretch in the light of its neighbours. */
@@ -31,8 +37,10 @@ export function findTurns(
   if (!model) return ranges.map(() => ({ role: 'aside', confidence: 0, opens: false }));
   const features = statementFeatures(talk, ranges, lines);
   const rows = marginals(model, features);
+  const drop = model.labels.indexOf('drop');
   return likeliest(model, features).map((label, i) => {
-    const name = model.labels[label] ?? 'aside';
+    const takesBack = (rows[i]?.[drop] ?? 0) >= TAKES_BACK;
+    const name = takesBack ? 'drop' : (model.labels[label] ?? 'aside');
     const role = roleOf(name);
     const confidence = model.labels.reduce(
       (sum, other, k) => sum + (roleOf(other) === role ? (rows[i]?.[k] ?? 0) : 0),
