@@ -27,7 +27,10 @@ export function choose(alignments: readonly Alignment[]): Chosen[] {
   const chosen: { alignment: Alignment; lead: number }[] = [];
   for (const found of [...alignments].sort((a, b) => b.total - a.total)) {
     const whole = found.windows;
-    const left = unclaimed(found, chosen.map(({ alignment }) => alignment));
+    const left = unclaimed(
+      found,
+      chosen.map(({ alignment }) => alignment),
+    );
     const same = chosen.find(({ alignment }) => isSamePlay(alignment, found));
     if (left && same && !liesBetween(same.alignment, found, chosen)) {
       same.alignment = joined(same.alignment, { ...found, windows: left });
@@ -57,7 +60,10 @@ function unclaimed(found: Alignment, chosen: readonly Alignment[]): { from: numb
   let touched = false;
   for (const other of chosen) {
     const from = Math.max(0, Math.ceil((startOf(other) - sampleAt(found, 0)) / HOP_SAMPLES / found.pace));
-    const to = Math.min(nats.length, Math.floor((stopOf(other) - sampleAt(found, 0)) / HOP_SAMPLES / found.pace));
+    const to = Math.min(
+      nats.length,
+      Math.floor((stopOf(other) - sampleAt(found, 0)) / HOP_SAMPLES / found.pace),
+    );
     if (from >= to) continue;
     nats.fill(-Infinity, from, to);
     touched ||= from < found.windows.to && to > found.windows.from;
@@ -89,22 +95,31 @@ function joined(a: Alignment, b: Alignment): Alignment {
   nats.set(b.nats, shift - first);
   nats.set(a.nats, -first);
   const windows = { from: from - first, to: to - first };
-  return { ...a, firstWindow: a.firstWindow + first, nats, windows, evidence: Math.max(a.evidence, b.evidence) };
+  return {
+    ...a,
+    firstWindow: a.firstWindow + first,
+    nats,
+    windows,
+    evidence: Math.max(a.evidence, b.evidence),
+  };
 }
 
 /** Whether another play stands between two stretches: then they are two plays after all. */
 function liesBetween(a: Alignment, b: Alignment, chosen: readonly { alignment: Alignment }[]): boolean {
   const from = Math.min(stopOf(a), stopOf(b));
   const to = Math.max(startOf(a), startOf(b));
-  return chosen.some(({ alignment }) => alignment !== a && startOf(alignment) < to && stopOf(alignment) > from);
+  return chosen.some(
+    ({ alignment }) => alignment !== a && startOf(alignment) < to && stopOf(alignment) > from,
+  );
 }
 
-/** By how much `a` explains the time that both share better than `b`; null where they share little of `a`. */
-function sharedNats(a: Alignment, b: Alignment): number | null {
+/** By how much `a` explains the time that both share better than `b`; null where they share less than half of `whole`. */
+export function sharedNats(a: Alignment, b: Alignment, whole: Alignment = a): number | null {
   const from = Math.max(startOf(a), startOf(b));
   const to = Math.min(stopOf(a), stopOf(b));
-  if (to - from < 0.5 * (stopOf(a) - startOf(a))) return null;
-  const windowIn = (x: Alignment, sample: number) => Math.round((sample - sampleAt(x, 0)) / HOP_SAMPLES / x.pace);
+  if (to - from < 0.5 * (stopOf(whole) - startOf(whole))) return null;
+  const windowIn = (x: Alignment, sample: number) =>
+    Math.round((sample - sampleAt(x, 0)) / HOP_SAMPLES / x.pace);
   return (
     sumOver(a.nats, windowIn(a, from), windowIn(a, to)) - sumOver(b.nats, windowIn(b, from), windowIn(b, to))
   );

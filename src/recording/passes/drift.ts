@@ -42,7 +42,10 @@ export function driftOf(evidence: Evidence, windows: Windows, firstWindow: numbe
   return { lag: best.lag - best.slope * middle, slope: best.slope };
 }
 
-function along(parts: readonly { at: number; cross: Response }[], slope: number): { lag: number; peak: number } {
+function along(
+  parts: readonly { at: number; cross: Response }[],
+  slope: number,
+): { lag: number; peak: number } {
   const re = new Float64Array(BINS);
   const im = new Float64Array(BINS);
   for (const { at, cross } of parts) {

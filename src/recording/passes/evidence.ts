@@ -80,7 +80,12 @@ export class Evidence {
    */
   likelihoods(over: Windows): Float64Array {
     const nats = new Float64Array(this.#recording.windows);
-    this.#judge(this.#path(over, () => true), { from: 0, to: nats.length }, () => true, nats);
+    this.#judge(
+      this.#path(over, () => true),
+      { from: 0, to: nats.length },
+      () => true,
+      nats,
+    );
     return nats;
   }
 

@@ -37,7 +37,12 @@ const FLOOR = 1e-3;
 /** A run of windows, without a copy. */
 export function windowsOf({ re, im, power }: Powers, from: number, windows: number): Powers {
   const [start, end] = [from * BINS, (from + windows) * BINS];
-  return { windows, re: re.subarray(start, end), im: im.subarray(start, end), power: power.subarray(start, end) };
+  return {
+    windows,
+    re: re.subarray(start, end),
+    im: im.subarray(start, end),
+    power: power.subarray(start, end),
+  };
 }
 
 /** Spectra of `windows` windows whose middles are at `middleOf(k)`; beyond the sound's ends there is silence. */

@@ -37,7 +37,8 @@ export function groupHits(hits: readonly Hit[], pieceLength: number, leastScore:
       best.set(hit.piece, Math.max(best.get(hit.piece) ?? 0, hit.height));
     };
     for (let i = index; i >= 0 && offset - (offsets[i] ?? 0) <= TOLERANCE_SAMPLES; i--) take(i);
-    for (let i = index + 1; i < sorted.length && (offsets[i] ?? 0) - offset <= TOLERANCE_SAMPLES; i++) take(i);
+    for (let i = index + 1; i < sorted.length && (offsets[i] ?? 0) - offset <= TOLERANCE_SAMPLES; i++)
+      take(i);
     const score = [...best.values()].reduce((sum, height) => sum + height ** 2, 0);
     if (score < leastScore) continue;
     const starts = [...best.keys()];

@@ -58,7 +58,8 @@ function resampled(
     out.set(piece.subarray(0, out.length - given), given);
     given = Math.min(out.length, given + piece.length);
   };
-  for (let at = 0; at < sound.length; at += PIECE_SAMPLES) give(filter.push(sound.subarray(at, at + PIECE_SAMPLES)));
+  for (let at = 0; at < sound.length; at += PIECE_SAMPLES)
+    give(filter.push(sound.subarray(at, at + PIECE_SAMPLES)));
   give(filter.push(new Float32Array(filter.tailSamples)));
   return out;
 }

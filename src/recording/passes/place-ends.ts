@@ -39,7 +39,12 @@ export function placeEnds(alignments: readonly Alignment[]): Ends[] {
   return alignments.flatMap(({ heard }, i) => {
     const [start, stop] = [starts[i], stops[i]];
     if (!start || !stop) return [];
-    return [{ start: endOf(start, 0, heard.samples.length), stop: endOf(stop, heard.samples.length, heard.samples.length) }];
+    return [
+      {
+        start: endOf(start, 0, heard.samples.length),
+        stop: endOf(stop, heard.samples.length, heard.samples.length),
+      },
+    ];
   });
 }
 
@@ -68,7 +73,12 @@ function stopChances(alignment: Alignment, after: Alignment | undefined): Chance
     sum += nats[k] as number;
     if (k + 1 < windows.to || sampleAt(alignment, k) <= notAfter) log[k - windows.from] = sum;
   }
-  return withPrior(log, firstWindow + windows.from + 1, alignment.heard.samples.length, alignment.heard.samples.length);
+  return withPrior(
+    log,
+    firstWindow + windows.from + 1,
+    alignment.heard.samples.length,
+    alignment.heard.samples.length,
+  );
 }
 
 /** The boundary next to `likely` gets the chance of a whole play, the others share the rest. */

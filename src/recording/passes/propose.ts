@@ -1,3 +1,5 @@
+import { setImmediate } from 'node:timers/promises';
+import type { Watch } from '../recording.ts';
 import { Fourier, powerOfTwo } from './fourier.ts';
 
 /** A place where a piece of the shot's sound seems to be heard. */
@@ -20,7 +22,12 @@ export interface Pieces {
  * Slides pieces of the shot's sound along the recording and gives the places where the correlation stands out. Both must be
  * whitened and of the same rate. Two pieces are slid at once, as the real and the imaginary part of one transform (overlap-save).
  */
-export function findHits(recording: Float32Array, shot: Float32Array, pieces: Pieces, onBlock?: (f: number) => void): Hit[] {
+export async function findHits(
+  recording: Float32Array,
+  shot: Float32Array,
+  pieces: Pieces,
+  watch: Watch = {},
+): Promise<Hit[]> {
   const length = Math.min(pieces.length, shot.length);
   const size = powerOfTwo(4 * length);
   const valid = size - length + 1;
@@ -31,7 +38,10 @@ export function findHits(recording: Float32Array, shot: Float32Array, pieces: Pi
   if (lastStart + length + pieces.hop / 4 < shot.length) starts.push(shot.length - length);
   const pairs = [];
   for (let k = 0; k < starts.length; k += 2) {
-    pairs.push({ starts: starts.slice(k, k + 2), spectrum: pairSpectrum(fourier, shot, starts.slice(k, k + 2), length) });
+    pairs.push({
+      starts: starts.slice(k, k + 2),
+      spectrum: pairSpectrum(fourier, shot, starts.slice(k, k + 2), length),
+    });
   }
   const block = new Float64Array(size);
   const spectrum = fourier.complexArray();
@@ -39,7 +49,9 @@ export function findHits(recording: Float32Array, shot: Float32Array, pieces: Pi
   const lags = fourier.complexArray();
   const hits: Hit[] = [];
   for (let from = -length + 1; from < recording.length; from += valid) {
-    onBlock?.(Math.max(0, from) / recording.length);
+    await setImmediate();
+    watch.signal?.throwIfAborted();
+    watch.onProgress?.(Math.max(0, from) / recording.length);
     const [first, end] = [Math.max(0, -from), Math.min(size, recording.length - from)];
     if (first > 0 || end < size) block.fill(0);
     for (let i = first; i < end; i++) block[i] = recording[from + i] as number;
@@ -48,14 +60,21 @@ export function findHits(recording: Float32Array, shot: Float32Array, pieces: Pi
     for (const pair of pairs) {
       multiplyByBoth(product, spectrum, pair.spectrum, size);
       fourier.inverse(lags, product);
-      pair.starts.forEach((piece, part) => collect(hits, lags, part, levels, from, piece, pieces.leastHeight));
+      for (const [part, piece] of pair.starts.entries()) {
+        collect(hits, lags, part, levels, from, piece, pieces.leastHeight);
+      }
     }
   }
   return hits;
 }
 
 /** Spectrum of piece 1 + i * piece 2, time-reversed: conjugates of the parts, so that multiplying correlates. */
-function pairSpectrum(fourier: Fourier, shot: Float32Array, starts: readonly number[], length: number): Float64Array {
+function pairSpectrum(
+  fourier: Fourier,
+  shot: Float32Array,
+  starts: readonly number[],
+  length: number,
+): Float64Array {
   const size = fourier.size;
   const reversed = fourier.complexArray();
   starts.forEach((start, part) => {
@@ -88,7 +107,15 @@ function multiplyByBoth(product: Float64Array, half: Float64Array, other: Float6
  * Adds the lags at which one part of the correlation stands out. Each is first divided by the level of the recording under the
  * piece (a normalised correlation), then by the root mean square of all.
  */
-function collect(hits: Hit[], lags: Float64Array, part: number, levels: Float64Array, from: number, piece: number, least: number): void {
+function collect(
+  hits: Hit[],
+  lags: Float64Array,
+  part: number,
+  levels: Float64Array,
+  from: number,
+  piece: number,
+  least: number,
+): void {
   let sum = 0;
   let count = 0;
   for (let i = 0; i < levels.length; i++) {

@@ -10,7 +10,15 @@ export interface ShotSound {
   readonly clips: readonly string[];
 }
 
-export const SHOT_KINDS = ['lines', 'dialogue', 'footsteps', 'same step', 'music', 'effects', 'mixed'] as const;
+export const SHOT_KINDS = [
+  'lines',
+  'dialogue',
+  'footsteps',
+  'same step',
+  'music',
+  'effects',
+  'mixed',
+] as const;
 export type ShotKind = (typeof SHOT_KINDS)[number];
 
 const LINES = join(import.meta.dirname, '..', '..', '..', 'samples', 'puppet-audition', 'shot-sound.wav');
@@ -31,7 +39,11 @@ export function makeShot(kind: ShotKind, chance: Chance, givenSeconds?: number):
   }
   if (kind === 'dialogue' || kind === 'mixed') addDialogue(samples, chance, clips);
   if (kind === 'footsteps' || kind === 'mixed') addSteps(samples, chance, false);
-  if (kind === 'same step') addSteps(samples, chance, true);
+  if (kind === 'same step') {
+    // A step that repeats to the sample, with things between that do not: alone it could not be told which step is heard.
+    addSteps(samples, chance, true);
+    addEvents(samples, chance);
+  }
   if (kind === 'music') addMusic(samples, chance);
   if (kind === 'effects') addEffects(samples, chance);
   const loud = activeLevel(samples);
@@ -89,7 +101,9 @@ function addMusic(into: Float32Array, chance: Chance): void {
       addAt(into, note, Math.round(at * RATE));
     }
     if (!chance.yes(0.6)) continue;
-    const hat = biquad(chance.white(RATE * 0.06), 'high', 3000).map((x, i) => x * Math.exp(-i / (0.012 * RATE)));
+    const hat = biquad(chance.white(RATE * 0.06), 'high', 3000).map(
+      (x, i) => x * Math.exp(-i / (0.012 * RATE)),
+    );
     addAt(into, hat, Math.round(at * RATE), 0.04);
   }
 }
@@ -100,6 +114,10 @@ function addEffects(into: Float32Array, chance: Chance): void {
     const t = i / RATE;
     into[i] = 0.02 * Math.sin(2 * Math.PI * hz * t) * (1 + 0.5 * Math.sin(2 * Math.PI * 7 * t));
   }
+  addEvents(into, chance);
+}
+
+function addEvents(into: Float32Array, chance: Chance): void {
   for (let at = chance.between(0, 1); at * RATE < into.length; at += chance.between(0.4, 1.8)) {
     const length = Math.round(chance.between(0.2, 0.8) * RATE);
     const whoosh = biquad(chance.white(length), 'band', chance.between(300, 3000), 1.2);

@@ -27,7 +27,8 @@ export function stretchedByPieces(sound: Float32Array, pieceSeconds: number): Fl
       const weight = 0.5 - 0.5 * Math.cos((Math.PI * (i + 0.5)) / hop);
       const place = k * hop - hop / 2 + i;
       if (place >= 0 && place < out.length)
-        out[Math.floor(place)] = (out[Math.floor(place)] as number) + weight * (sound[best + i - Math.floor(hop / 2)] ?? 0);
+        out[Math.floor(place)] =
+          (out[Math.floor(place)] as number) + weight * (sound[best + i - Math.floor(hop / 2)] ?? 0);
     }
     last = best;
   }
@@ -43,7 +44,10 @@ export function stretchedByPhases(sound: Float32Array): Float32Array {
   const phases = new Float64Array(bins);
   const lastPhases = new Float64Array(bins);
   const out = new Float32Array(2 * sound.length + 2 * size);
-  const window = Float64Array.from({ length: size }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / size));
+  const window = Float64Array.from(
+    { length: size },
+    (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / size),
+  );
   const spectrum = fft.complexArray();
   const back = fft.complexArray();
   for (let k = 0; k * hop < 2 * sound.length + size / 2; k++) {
