@@ -4,7 +4,7 @@ import type { Problem } from './basics/problem.ts';
 import { type Shot, shotSchema } from './basics/shot.ts';
 import type { Corrections } from './corrections/corrections.ts';
 import type { Language } from './language/language.ts';
-import type { PassSources } from './recording/passes/read-passes.ts';
+import type { PassSources } from './recording/read-passes.ts';
 import type { Recording } from './recording/recording.ts';
 import { recordingName } from './sheet/file-names.ts';
 import type { Sheet } from './sheet/sheet.ts';
@@ -75,7 +75,7 @@ async function findPlaying(
 ): Promise<Playing & { problems: Problem[] }> {
   if (!sources || Object.values(sources).every((source) => source === undefined))
     return { passes: [], lines: [], problems: [] };
-  const { readPasses } = await import('./recording/passes/read-passes.ts');
+  const { readPasses } = await import('./recording/read-passes.ts');
   const { passes, problems, shotSound } = await readPasses(path, recording, sources, shot, {
     signal,
     onProgress: (done) => onProgress?.({ stage: 'playing', done }),

@@ -1,8 +1,8 @@
 import { access } from 'node:fs/promises';
 import { type Command, InvalidArgumentError } from 'commander';
 import { readingFault } from '../basics/system-message.ts';
-import type { PassSources } from '../recording/passes/read-passes.ts';
 import type { Box } from '../recording/picture/picture.ts';
+import type { PassSources } from '../recording/read-passes.ts';
 
 /** The options by which a person says what tells where the shot stood. */
 export interface PlayingArguments {

@@ -20,8 +20,8 @@ export interface Alignment {
   readonly total: number;
   /** The same with chance taken out: whether it is the shot at all. */
   readonly evidence: number;
-  /** Height of the phase-transformed correlation over chance. */
-  readonly height: number;
+  /** How far off, in samples, the shot may be laid. */
+  readonly errorSamples: number;
 }
 
 /** Where a play may be, in 16 kHz samples: `offset` as in an alignment, `from` and `to` in the heard shot. */
@@ -36,6 +36,8 @@ const REACH_LAGS = 32;
 /** Shorter than this, 0.2 s, nothing is told from a chance likeness of two clicks. */
 const LEAST_WINDOWS = 25;
 const ROUNDS = 3;
+/** Half a window's hop, as far as an end can fall beside; the lag itself is good to a sample or two. */
+const ERROR_SAMPLES = HOP_SAMPLES / 2;
 /** A correlation peak no higher than this, of a thousand lags' root mean square, is chance. */
 const LEAST_HEIGHT = 6;
 
@@ -88,19 +90,12 @@ export function align(
   }
   windows = likeliest(nats);
   if (windows.to - windows.from < LEAST_WINDOWS) return null;
-  const { height } = evidence.peak(windows, REACH_LAGS / 2);
   let total = 0;
   for (let k = windows.from; k < windows.to; k++) total += nats[k] as number;
   return {
-    heard,
-    offset,
-    pace,
-    firstWindow,
-    nats,
-    windows,
-    total,
+    ...{ heard, offset, pace, firstWindow, nats, windows, total },
     evidence: evidence.tried(windows),
-    height,
+    errorSamples: ERROR_SAMPLES,
   };
 }
 

@@ -113,11 +113,11 @@ function liesBetween(a: Alignment, b: Alignment, chosen: readonly { alignment: A
   );
 }
 
-/** By how much `a` explains the time that both share better than `b`; null where they share little of `a`. */
-function sharedNats(a: Alignment, b: Alignment): number | null {
+/** By how much `a` explains the time that both share better than `b`; null where they share less than half of `whole`. */
+export function sharedNats(a: Alignment, b: Alignment, whole: Alignment = a): number | null {
   const from = Math.max(startOf(a), startOf(b));
   const to = Math.min(stopOf(a), stopOf(b));
-  if (to - from < 0.5 * (stopOf(a) - startOf(a))) return null;
+  if (to - from < 0.5 * (stopOf(whole) - startOf(whole))) return null;
   const windowIn = (x: Alignment, sample: number) =>
     Math.round((sample - sampleAt(x, 0)) / HOP_SAMPLES / x.pace);
   return (

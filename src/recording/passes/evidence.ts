@@ -145,7 +145,7 @@ export class Evidence {
         const heardIm = hr * si + hi * sr;
         const met = 2 * ((x.re[i] as number) * heardRe + (x.im[i] as number) * heardIm);
         const gain = (met - heardRe * heardRe - heardIm * heardIm) / (noise[i] as number);
-        sum += gain > MOST_NATS ? MOST_NATS : gain < -MOST_NATS ? -MOST_NATS : gain;
+        sum += Math.max(-MOST_NATS, Math.min(MOST_NATS, gain));
       }
       nats[k] = Math.max(-MOST_AGAINST, INDEPENDENT * sum);
     }

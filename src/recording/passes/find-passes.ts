@@ -1,12 +1,15 @@
 import { setImmediate } from 'node:timers/promises';
 import type { Pass } from '../../basics/pass.ts';
+import { overlapSeconds, type Span } from '../../basics/span.ts';
 import { SAMPLE_RATE, type Watch } from '../recording.ts';
-import { type Chosen, choose } from './choose.ts';
+import type { Alignment } from './align.ts';
+import { type Chosen, choose, sampleAt } from './choose.ts';
 import { followGuesses, type Guessed } from './follow.ts';
 import { groupHits } from './group-hits.ts';
 import { atHalfSpeed, forSearch, HeardShot, SEARCH_RATE } from './heard.ts';
-import { type End, placeEnds } from './place-ends.ts';
+import { type Ends, placeEnds } from './place-ends.ts';
 import { findHits } from './propose.ts';
+import { findStretched } from './stretched.ts';
 import { whiten } from './whiten.ts';
 
 /** How shot frames lie on its sound: the first sample is the beginning of frame `first`. */
@@ -19,61 +22,116 @@ const BAND = { rateHz: SEARCH_RATE, lowHz: 150, highHz: 1850 };
 /** Loud shots should not count for everything: their level is evened less than the recording's, which holds a voice. */
 const RECORDING_POWER = 0.9;
 const SHOT_POWER = 0.6;
+/** Pieces of the shot that are looked for: as long as one second of it, half overlapping. */
 const PIECE_SECONDS = 1;
 const LEAST_HEIGHT = 4;
 /** Sum of squared heights below which chance is likelier than a play. */
 const LEAST_SCORE = 44;
-const SEARCH_TO_SAMPLE = SAMPLE_RATE / SEARCH_RATE;
+/** The search's part of the whole time, the rest is for following what it found. */
+const SEARCH_SHARE = 0.7;
+/** Shorter than this is no play. */
+const LEAST_SECONDS = 0.3;
+/** A play found by its waveform that is shorter may be a piece that a stretcher repeated. */
+const SURE_SECONDS = 0.7;
+/** Evidence, in nats, at which a play is as likely as not, and how much more makes it e times likelier. */
+const EVEN_NATS = 45;
+const NATS_A_STEP = 8;
+
 /**
- * Finds every stretch of a recording in which the shot's own sound is heard, whole or in part, at normal or at half speed.
+ * Finds every stretch of a recording in which the shot's own sound is heard, whole or in part, at normal speed or at half speed
+ * (lowered by an octave, or stretched at the same pitch).
  * @param recording 16 kHz mono
  * @param shot the shot's sound, 16 kHz mono, at least half a second
- * @returns passes in the order of time, none overlapping
+ * @returns passes in the order of time, none overlapping; one with a confidence below 0.5 is heard but not told from another place of
+ *   a shot that repeats itself
  */
 export async function findPasses(
   recording: Float32Array,
   shot: Float32Array,
   frames: ShotFrames,
-  options: Watch = {},
+  watch: Watch = {},
 ): Promise<Pass[]> {
-  const search = whiten(forSearch(recording), { ...BAND, power: RECORDING_POWER });
-  const speeds: HeardShot[] = [new HeardShot(1, shot), new HeardShot(0.5, atHalfSpeed(shot))];
-  const guesses: Guessed[] = [];
-  for (const heard of speeds) {
-    options.signal?.throwIfAborted();
-    await setImmediate();
-    const piece = (PIECE_SECONDS / heard.speed) * SEARCH_RATE;
-    const sought = whiten(forSearch(heard.samples), { ...BAND, power: SHOT_POWER });
-    const hits = findHits(search, sought, { length: piece, hop: piece / 2, leastHeight: LEAST_HEIGHT });
-    for (const guess of groupHits(hits, Math.min(piece, sought.length), LEAST_SCORE)) {
-      const [offset, from, to] = [guess.offset, guess.from, guess.to].map((x) => x * SEARCH_TO_SAMPLE);
-      guesses.push({ heard, offset: offset ?? 0, from: from ?? 0, to: to ?? 0, score: guess.score });
-    }
-  }
-  guesses.sort((a, b) => b.score - a.score);
-  if (process.env.DBG) console.log('guesses', guesses.length);
-  const alignments = await followGuesses(recording, guesses, options);
-  const chosen = choose(alignments);
-  const ends = placeEnds(chosen.map(({ alignment }) => alignment));
-  return chosen.flatMap((one, i) => {
-    const placed = ends[i];
-    return placed ? [passOf(one, placed.start, placed.stop, frames)] : [];
+  const lowered = atHalfSpeed(shot);
+  const guesses = await guessPlays(recording, [new HeardShot(1, shot), new HeardShot(0.5, lowered)], {
+    signal: watch.signal,
+    onProgress: (done) => watch.onProgress?.(SEARCH_SHARE * done),
   });
+  const alignments = await followGuesses(recording, guesses, {
+    signal: watch.signal,
+    onProgress: (done) => watch.onProgress?.(SEARCH_SHARE + (1 - SEARCH_SHARE) * done),
+  });
+  const byWaveform = choose(alignments).filter(({ alignment }) => secondsOf(alignment) >= LEAST_SECONDS);
+  await setImmediate();
+  watch.signal?.throwIfAborted();
+  const sure = byWaveform.filter(({ alignment }) => secondsOf(alignment) >= SURE_SECONDS);
+  const taken = sure.map(({ alignment }) => spanOf(alignment));
+  const stretched = findStretched(recording, new HeardShot(0.5, lowered), shot, taken);
+  const chosen = [
+    ...byWaveform.filter(({ alignment }) => !isInside(alignment, stretched)),
+    ...stretched.map((alignment) => ({ alignment, lead: alignment.evidence })),
+  ].sort((a, b) => spanOf(a.alignment).start - spanOf(b.alignment).start);
+  const ends = placeEnds(chosen.map(({ alignment }) => alignment));
+  watch.onProgress?.(1);
+  return chosen.map((one, i) => passOf(one, ends[i], frames)).filter(({ start, end }) => start < end);
 }
 
-function passOf({ alignment, lead }: Chosen, start: End, stop: End, { fps, first }: ShotFrames): Pass {
+/** Where pieces of the shot stand out, at any of the speeds, the strongest first. */
+async function guessPlays(
+  recording: Float32Array,
+  speeds: readonly HeardShot[],
+  watch: Watch,
+): Promise<Guessed[]> {
+  const search = whiten(forSearch(recording), { ...BAND, power: RECORDING_POWER });
+  const toSample = SAMPLE_RATE / SEARCH_RATE;
+  const guesses: Guessed[] = [];
+  for (const [done, heard] of speeds.entries()) {
+    const piece = (PIECE_SECONDS / heard.speed) * SEARCH_RATE;
+    const sought = whiten(forSearch(heard.samples), { ...BAND, power: SHOT_POWER });
+    const pieces = { length: piece, hop: piece / 2, leastHeight: LEAST_HEIGHT };
+    const hits = await findHits(search, sought, pieces, {
+      signal: watch.signal,
+      onProgress: (part) => watch.onProgress?.((done + part) / speeds.length),
+    });
+    for (const { offset, from, to, score } of groupHits(hits, Math.min(piece, sought.length), LEAST_SCORE)) {
+      guesses.push({ heard, offset: offset * toSample, from: from * toSample, to: to * toSample, score });
+    }
+  }
+  return guesses.sort((a, b) => b.score - a.score);
+}
+
+function spanOf(alignment: Alignment): Span {
+  const at = (window: number) => sampleAt(alignment, window) / SAMPLE_RATE;
+  return { start: at(alignment.windows.from), end: at(alignment.windows.to) };
+}
+
+function secondsOf(alignment: Alignment): number {
+  const { start, end } = spanOf(alignment);
+  return end - start;
+}
+
+function isInside(alignment: Alignment, stretched: readonly Alignment[]): boolean {
+  return stretched.some(
+    (other) => overlapSeconds(spanOf(alignment), spanOf(other)) > 0.5 * secondsOf(alignment),
+  );
+}
+
+function passOf({ alignment, lead }: Chosen, ends: Ends | undefined, { fps, first }: ShotFrames): Pass {
+  if (!ends) throw new Error('an alignment without ends');
   const { heard, offset, pace } = alignment;
+  const { start, stop } = ends;
   const framesIn = (samples: number) => (samples / SAMPLE_RATE) * heard.speed * fps;
   const seconds = (sample: number) => Math.max(0, (offset + pace * sample) / SAMPLE_RATE);
+  const errorOf = ({ at, earliest, latest }: Ends['start']) => framesIn(Math.max(at - earliest, latest - at));
+  const lineError = framesIn(alignment.errorSamples);
   return {
     start: seconds(start.at),
     end: seconds(stop.at),
     first: first + framesIn(start.at),
     last: first + framesIn(stop.at),
     source: 'sound',
-    confidence: 1 / (1 + Math.exp(-(Math.min(lead, alignment.evidence) - 30) / 10)),
-    frameError: framesIn(64),
-    firstError: framesIn(64 + Math.max(start.at - start.earliest, start.latest - start.at)),
-    lastError: framesIn(64 + Math.max(stop.at - stop.earliest, stop.latest - stop.at)),
+    confidence: 1 / (1 + Math.exp((EVEN_NATS - Math.min(lead, alignment.evidence)) / NATS_A_STEP)),
+    frameError: lineError,
+    firstError: lineError + errorOf(start),
+    lastError: lineError + errorOf(stop),
   };
 }

@@ -1,7 +1,7 @@
 import { setImmediate } from 'node:timers/promises';
 import type { Watch } from '../recording.ts';
 import { type Alignment, align } from './align.ts';
-import { isSamePlay, LEAST_EVIDENCE, sampleAt } from './choose.ts';
+import { isSamePlay, LEAST_EVIDENCE, sampleAt, sharedNats } from './choose.ts';
 import { HOP_SAMPLES } from './frames.ts';
 import type { HeardShot } from './heard.ts';
 
@@ -37,7 +37,7 @@ export async function followGuesses(
     watch.onProgress?.(done / guesses.length);
     if (isExplained(guess, alignments)) continue;
     const tried = align(recording, guess.heard, guess, TRY_SECONDS, pace);
-    if (!tried || tried.evidence < LEAST_EVIDENCE) continue;
+    if (!tried || tried.evidence < LEAST_EVIDENCE || isEcho(tried, alignments)) continue;
     const followed = align(recording, guess.heard, placeOf(tried, tried.pace), FOLLOW_SECONDS, pace);
     if (!followed || followed.evidence < LEAST_EVIDENCE) continue;
     alignments.push(followed);
@@ -87,5 +87,15 @@ function isExplained(guess: Guessed, alignments: readonly Alignment[]): boolean 
   });
 }
 
+/** Whether what was tried is told much better by an alignment at hand: a shot that repeats itself fits in many places. */
+function isEcho(tried: Alignment, alignments: readonly Alignment[]): boolean {
+  return alignments.some((alignment) => {
+    const lead = sharedNats(alignment, tried, tried);
+    return lead !== null && lead > ECHO_LEAD * tried.total;
+  });
+}
+
+/** Share of its own nats by which an echo is behind. */
+const ECHO_LEAD = 0.25;
 /** A guess whose score is this many times below an alignment's evidence, in the same time, is its echo. */
 const EXPLAINS = 4;

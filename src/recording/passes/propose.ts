@@ -1,3 +1,5 @@
+import { setImmediate } from 'node:timers/promises';
+import type { Watch } from '../recording.ts';
 import { Fourier, powerOfTwo } from './fourier.ts';
 
 /** A place where a piece of the shot's sound seems to be heard. */
@@ -20,12 +22,12 @@ export interface Pieces {
  * Slides pieces of the shot's sound along the recording and gives the places where the correlation stands out. Both must be
  * whitened and of the same rate. Two pieces are slid at once, as the real and the imaginary part of one transform (overlap-save).
  */
-export function findHits(
+export async function findHits(
   recording: Float32Array,
   shot: Float32Array,
   pieces: Pieces,
-  onBlock?: (f: number) => void,
-): Hit[] {
+  watch: Watch = {},
+): Promise<Hit[]> {
   const length = Math.min(pieces.length, shot.length);
   const size = powerOfTwo(4 * length);
   const valid = size - length + 1;
@@ -47,7 +49,9 @@ export function findHits(
   const lags = fourier.complexArray();
   const hits: Hit[] = [];
   for (let from = -length + 1; from < recording.length; from += valid) {
-    onBlock?.(Math.max(0, from) / recording.length);
+    await setImmediate();
+    watch.signal?.throwIfAborted();
+    watch.onProgress?.(Math.max(0, from) / recording.length);
     const [first, end] = [Math.max(0, -from), Math.min(size, recording.length - from)];
     if (first > 0 || end < size) block.fill(0);
     for (let i = first; i < end; i++) block[i] = recording[from + i] as number;
@@ -56,9 +60,9 @@ export function findHits(
     for (const pair of pairs) {
       multiplyByBoth(product, spectrum, pair.spectrum, size);
       fourier.inverse(lags, product);
-      pair.starts.forEach((piece, part) =>
-        collect(hits, lags, part, levels, from, piece, pieces.leastHeight),
-      );
+      for (const [part, piece] of pair.starts.entries()) {
+        collect(hits, lags, part, levels, from, piece, pieces.leastHeight);
+      }
     }
   }
   return hits;

@@ -1,5 +1,5 @@
 import type { Pass } from '../../../src/basics/pass.ts';
-import type { MadeRecording, TruePass } from './recordings.ts';
+import type { TruePass } from './mix.ts';
 
 export interface Pair {
   readonly truth: TruePass;
@@ -24,11 +24,11 @@ export function frameAt(
  * Pairs each true pass with the found one that shares most time with it, at least half of the shorter, and gives the same frame within two
  * at the middle of what they share.
  */
-export function matchPasses(made: MadeRecording, found: readonly Pass[]): Matched {
+export function matchPasses(truths: readonly TruePass[], found: readonly Pass[]): Matched {
   const left = new Set(found);
   const pairs: Pair[] = [];
   const missed: TruePass[] = [];
-  for (const truth of made.passes) {
+  for (const truth of truths) {
     let best: Pass | undefined;
     let most = 0;
     for (const pass of left) {

@@ -39,7 +39,11 @@ export function makeShot(kind: ShotKind, chance: Chance, givenSeconds?: number):
   }
   if (kind === 'dialogue' || kind === 'mixed') addDialogue(samples, chance, clips);
   if (kind === 'footsteps' || kind === 'mixed') addSteps(samples, chance, false);
-  if (kind === 'same step') addSteps(samples, chance, true);
+  if (kind === 'same step') {
+    // A step that repeats to the sample, with things between that do not: alone it could not be told which step is heard.
+    addSteps(samples, chance, true);
+    addEvents(samples, chance);
+  }
   if (kind === 'music') addMusic(samples, chance);
   if (kind === 'effects') addEffects(samples, chance);
   const loud = activeLevel(samples);
@@ -110,6 +114,10 @@ function addEffects(into: Float32Array, chance: Chance): void {
     const t = i / RATE;
     into[i] = 0.02 * Math.sin(2 * Math.PI * hz * t) * (1 + 0.5 * Math.sin(2 * Math.PI * 7 * t));
   }
+  addEvents(into, chance);
+}
+
+function addEvents(into: Float32Array, chance: Chance): void {
   for (let at = chance.between(0, 1); at * RATE < into.length; at += chance.between(0.4, 1.8)) {
     const length = Math.round(chance.between(0.2, 0.8) * RATE);
     const whoosh = biquad(chance.white(length), 'band', chance.between(300, 3000), 1.2);

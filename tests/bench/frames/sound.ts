@@ -36,7 +36,7 @@ export function biquad(
   sound: Float32Array,
   kind: 'low' | 'high' | 'band' | 'peak',
   hz: number,
-  q = 0.707,
+  q = Math.SQRT1_2,
   decibels = 0,
 ): Float32Array {
   const w = (2 * Math.PI * Math.min(hz, 0.49 * RATE)) / RATE;

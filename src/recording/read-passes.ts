@@ -1,0 +1,73 @@
+import { combinePasses, type Pass } from '../basics/pass.ts';
+import type { Problem } from '../basics/problem.ts';
+import type { Shot } from '../basics/shot.ts';
+import type { Box } from './picture/picture.ts';
+import type { Recording, Watch } from './recording.ts';
+
+/** What may tell where the shot stood while it was talked about. */
+export interface PassSources {
+  /** A file with the shot's own sound: sound or a video. */
+  readonly shotSound?: string | undefined;
+  /** A playhead log: CSV with the columns time and frame. */
+  readonly playhead?: string | undefined;
+  /** Where in the recording's picture a frame counter stands, in pixels; 'find' looks for it. */
+  readonly counter?: Box | 'find' | undefined;
+}
+
+export interface PassReading {
+  /** In the order of time. */
+  readonly passes: Pass[];
+  /** One sentence for each source that told nothing, or less than it should. */
+  readonly problems: Problem[];
+  /** The shot's own sound, where it was given and could be read. */
+  readonly shotSound: Recording | null;
+}
+
+/**
+ * Reads every source that tells where the shot stood. `recording` is null where only its words are there. A source that
+ * tells nothing becomes a problem, since the sheet can be made without it.
+ *
+ * @throws PersonError where a file is not there; the signal's reason when it is stopped
+ */
+export async function readPasses(
+  path: string,
+  recording: Recording | null,
+  sources: PassSources,
+  shot: Shot,
+  watch: Watch = {},
+): Promise<PassReading> {
+  const problems: Problem[] = [];
+  const lists: (readonly Pass[])[] = [];
+  const { shotSound, playhead, counter } = sources;
+  let sound: Recording | null = null;
+  if (!recording && (shotSound || counter))
+    problems.push({
+      stage: 'recording',
+      message: `${path} holds words alone, so neither the shot's sound nor a counter can be looked for in it: give the recording itself.`,
+    });
+  if (shotSound && recording) {
+    const { findShotPasses } = await import('./shot-sound.ts');
+    const found = await findShotPasses(recording, shotSound, shot, watch);
+    lists.push(found.passes);
+    problems.push(...found.problems);
+    sound = found.shot;
+  }
+  if (playhead) {
+    const { readPlayheadLog } = await import('./playhead-log.ts');
+    const log = await readPlayheadLog(playhead, shot);
+    lists.push(log.passes);
+    problems.push(...log.problems);
+  }
+  if (counter && recording) {
+    const { readCounter } = await import('./counter/read-counter.ts');
+    const read = await readCounter(path, {
+      ...watch,
+      region: counter === 'find' ? undefined : counter,
+      shot,
+    });
+    lists.push(read.passes);
+    problems.push(...read.problems);
+    if (read.summary) problems.push({ stage: 'recording', message: read.summary });
+  }
+  return { passes: combinePasses(...lists), problems, shotSound: sound };
+}
