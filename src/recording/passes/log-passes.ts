@@ -11,9 +11,11 @@ export interface LogRow {
 const TOLERANCE_FRAMES = 0.75;
 /** Faster than this, in times the frame rate, nobody plays: it is a jump. */
 const FASTEST = 4;
-/** Slower than this, over more than a second, the shot stood and then jumped. */
-const SLOWEST = 0.2;
-const SLOW_SECONDS = 1;
+/** Rows further apart than this, in seconds, tell of playing only where the frames between go at a speed that players have. */
+const LONGEST_STEP_SECONDS = 1;
+/** In times the frame rate, and how far off it a row may be: players write late. */
+const SPEEDS = [0.5, 1, 2];
+const NEAR_SPEED = 0.1;
 
 /**
  * Turns a player's log into stretches in which the frame moves steadily or stands.
@@ -80,8 +82,10 @@ function stepKind(before: LogRow, row: LogRow, fps: number): 'moved' | 'stood' |
   const seconds = row.seconds - before.seconds;
   if (before.playing === false)
     return frames <= TOLERANCE_FRAMES && row.playing === false ? 'moved' : 'stood';
-  const slow = frames > TOLERANCE_FRAMES && seconds > SLOW_SECONDS && frames / seconds < SLOWEST * fps;
-  if (before.playing === null && slow) return 'stood';
+  if (before.playing === null && frames > TOLERANCE_FRAMES && seconds > LONGEST_STEP_SECONDS) {
+    const pace = frames / seconds / fps;
+    if (!SPEEDS.some((speed) => Math.abs(pace - speed) <= NEAR_SPEED * speed)) return 'stood';
+  }
   return frames > 1 && frames / seconds > FASTEST * fps ? 'jumped' : 'moved';
 }
 
