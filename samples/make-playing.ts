@@ -41,15 +41,20 @@ function movesOf(): Move[] {
   const seen = new Set<string>();
   let now = 0;
   let frame = shot.first;
+  // The film has pictures at whole steps only; a move that ended between two would push all that follow.
+  const onPicture = (seconds: number): number => Math.round(seconds * PICTURES_A_SECOND) / PICTURES_A_SECOND;
   const standUntil = (seconds: number): void => {
-    if (seconds > now) moves.push({ does: 'stand', seconds: seconds - now, frame });
-    now = Math.max(now, seconds);
+    const until = onPicture(seconds);
+    if (until > now) moves.push({ does: 'stand', seconds: until - now, frame });
+    now = Math.max(now, until);
   };
   segments.forEach((segment, i) => {
     if (segment.frames) {
       standUntil(segment.start);
-      moves.push({ does: 'play', seconds: segment.end - now, from: segment.frames[0] });
-      now = segment.end;
+      const end = onPicture(segment.end);
+      const from = segment.frames[0] + (now - segment.start) * shot.fps;
+      moves.push({ does: 'play', seconds: end - now, from: Math.max(shot.first, from) });
+      now = end;
       frame = Math.floor(segment.frames[1]);
       return;
     }
