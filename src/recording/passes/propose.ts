@@ -56,9 +56,9 @@ export function findHits(
     for (const pair of pairs) {
       multiplyByBoth(product, spectrum, pair.spectrum, size);
       fourier.inverse(lags, product);
-      pair.starts.forEach((piece, part) =>
-        collect(hits, lags, part, levels, from, piece, pieces.leastHeight),
-      );
+      for (const [part, piece] of pair.starts.entries()) {
+        collect(hits, lags, part, levels, from, piece, pieces.leastHeight);
+      }
     }
   }
   return hits;

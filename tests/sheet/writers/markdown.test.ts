@@ -18,6 +18,7 @@ describe('the Markdown sheet', () => {
     expect(headings(writeMarkdown(savedSheet()))).toEqual([
       '# bk12_sh030',
       '## Do first',
+      '## Along the shot',
       '## To change',
       '### 1. Plant the left heel',
       '### 2. Give the landing more frames',
