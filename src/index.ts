@@ -24,11 +24,13 @@ export {
 } from './pipeline.ts';
 export { readRecording } from './recording/read-recording.ts';
 export { type Recording, SAMPLE_RATE } from './recording/recording.ts';
+export { sheetJsonSchema } from './sheet/json-schema.ts';
 export { makeSheet, type SheetParts } from './sheet/make-sheet.ts';
 export { readSheet } from './sheet/read-sheet.ts';
 export { SHEET_SCHEMA, type Sheet, type SheetStatement, sheetSchema } from './sheet/sheet.ts';
 export { readTicks, type Ticks, ticksSchema } from './sheet/ticks.ts';
-export { SHEET_AND_TRANSCRIPT_WRITERS, TRANSCRIPT_WRITERS, type Writer } from './sheet/writers/writers.ts';
+export type { Writer } from './sheet/writers/writer.ts';
+export { SHEET_AND_TRANSCRIPT_WRITERS, TRANSCRIPT_WRITERS } from './sheet/writers/writers.ts';
 export { findStatements } from './statements/find-statements.ts';
 export { type Statement, statementSchema } from './statements/statement.ts';
 export { DEFAULT_MODEL, MODELS, type ModelEntry } from './transcript/models/catalogue.ts';

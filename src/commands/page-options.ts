@@ -1,7 +1,8 @@
 import type { Command } from 'commander';
 import { PersonError } from '../basics/problem.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { SHEET_AND_TRANSCRIPT_WRITERS, type Writer } from '../sheet/writers/writers.ts';
+import type { Writer } from '../sheet/writers/writer.ts';
+import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import type { Surroundings } from './screen.ts';
 
 /** What the commands that write a page take for it. */

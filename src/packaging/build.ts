@@ -4,6 +4,7 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { bundlePages } from './bundle-pages.ts';
+import { writeSheetSchema } from './write-schema.ts';
 
 const project = fileURLToPath(new URL('../..', import.meta.url));
 const built = join(project, 'dist');
@@ -18,3 +19,4 @@ const { status } = spawnSync(process.execPath, [compiler, '-p', join(project, '.
 if (status !== 0) process.exit(1);
 await bundlePages(built);
 cpSync(join(project, 'src', 'lexicons'), join(built, 'lexicons'), { recursive: true });
+writeSheetSchema(built);

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { bundlePages } from '../../src/packaging/bundle-pages.ts';
+import { writeSheetSchema } from '../../src/packaging/write-schema.ts';
 import { sheetSchema } from '../../src/sheet/sheet.ts';
 import { inFolder } from '../commands/run-command.ts';
 import { putTranscript } from '../commands/saved-transcript.ts';
@@ -29,6 +30,7 @@ describe('the compiled program', () => {
     const config = join(project, '.tsconfig.build.json');
     await runFile(process.execPath, [compiler, '-p', config, '--outDir', join(built, 'dist')]);
     await bundlePages(join(built, 'dist'));
+    writeSheetSchema(join(built, 'dist'));
     cpSync(join(project, 'src', 'lexicons'), join(built, 'dist', 'lexicons'), { recursive: true });
   });
   afterAll(() => rmSync(built, { recursive: true, force: true }));
@@ -67,6 +69,12 @@ describe('the compiled program', () => {
     const path = fileURLToPath(new URL('../fixtures/speech/synth-lift.wav', import.meta.url));
     const out = await program('read', path, '--json', '--model', 'moonshine-tiny');
     expect(sheetSchema.parse(JSON.parse(out)).words.length).toBeGreaterThan(3);
+  });
+
+  it("brings the sheet's JSON Schema where package.json says it is", () => {
+    const { exports } = JSON.parse(readFileSync(join(built, 'package.json'), 'utf8'));
+    const schema = JSON.parse(readFileSync(join(built, exports['./sheet.schema.json']), 'utf8'));
+    expect(schema.properties.schema.const).toBe('critsheet/1');
   });
 
   it('is a library too', async () => {

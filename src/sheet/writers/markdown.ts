@@ -7,6 +7,7 @@ import { frameStrip } from './markdown/frame-strip.ts';
 import { whatWasHeard } from './markdown/heard.ts';
 import { noteInFull, noteTakenBack, noteToKeep } from './markdown/note.ts';
 import { frameRange } from './wording.ts';
+import type { Writer } from './writer.ts';
 
 const FIRST_COUNT = 3;
 
@@ -68,3 +69,10 @@ function blocks(texts: readonly string[]): string | null {
 function section(title: string, body: string | null): string | null {
   return body === null ? null : `## ${title}\n\n${body}`;
 }
+
+export const md: Writer<Sheet> = {
+  ending: '.sheet.md',
+  says: 'the sheet to read and print',
+  leavesOut: "the words' own times and the confidences",
+  write: writeMarkdown,
+};

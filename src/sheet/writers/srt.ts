@@ -1,6 +1,7 @@
 import { srtStamp } from '../../basics/time.ts';
 import type { Transcript } from '../../transcript/transcript.ts';
 import { cutIntoCues } from './cues.ts';
+import type { Writer } from './writer.ts';
 
 /** The transcript as SubRip captions. */
 export function writeSrt(transcript: Transcript): string {
@@ -13,3 +14,10 @@ export function writeSrt(transcript: Transcript): string {
 function withoutTags(text: string): string {
   return text.replaceAll('<', '‹').replaceAll('>', '›');
 }
+
+export const srt: Writer<Transcript> = {
+  ending: '.srt',
+  says: 'captions (SubRip)',
+  leavesOut: "the words' own times and the confidences",
+  write: writeSrt,
+};

@@ -1,4 +1,5 @@
 import type { Transcript } from '../../transcript/transcript.ts';
+import type { Writer } from './writer.ts';
 
 const PARAGRAPH_PAUSE_SECONDS = 2;
 
@@ -13,3 +14,10 @@ export function writeText(transcript: Transcript): string {
   }
   return paragraphs.map((words) => `${words.join(' ')}\n`).join('\n');
 }
+
+export const txt: Writer<Transcript> = {
+  ending: '.txt',
+  says: 'the words alone',
+  leavesOut: 'all times and confidences',
+  write: writeText,
+};

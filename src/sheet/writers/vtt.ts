@@ -1,6 +1,7 @@
 import { vttStamp } from '../../basics/time.ts';
 import type { Transcript } from '../../transcript/transcript.ts';
 import { cutIntoCues } from './cues.ts';
+import type { Writer } from './writer.ts';
 
 /** The transcript as WebVTT captions. The three characters that mean something in a cue are escaped. */
 export function writeVtt(transcript: Transcript): string {
@@ -10,6 +11,14 @@ export function writeVtt(transcript: Transcript): string {
   return ['WEBVTT\n', ...cues].join('\n');
 }
 
-function escapeCue(text: string): string {
+/** A text as the text of a cue. */
+export function escapeCue(text: string): string {
   return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
 }
+
+export const vtt: Writer<Transcript> = {
+  ending: '.vtt',
+  says: 'captions (WebVTT)',
+  leavesOut: "the words' own times and the confidences",
+  write: writeVtt,
+};
