@@ -42,7 +42,7 @@ describe('a wrong command line exits 2, prints nothing on standard output and sa
     [['read', 'a.wav', 'b.wav'], 'too many arguments'],
     [
       ['read', 'a.wav', '--as', 'md,pdf'],
-      'There is no format "pdf". Choose from json, vtt, srt, txt, md, html.',
+      'There is no format "pdf". Choose from json, vtt, srt, txt, md, html, csv, jsonl, otio, chapters.',
     ],
     [['read', 'a.wav', '--as', ','], 'No format is named.'],
     [['read', 'a.wav', '--out'], "option '--out <folder>' argument missing"],
