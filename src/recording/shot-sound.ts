@@ -8,6 +8,8 @@ import { type Recording, SAMPLE_RATE, type Watch } from './recording.ts';
 const LEAST_SECONDS = 0.5;
 /** Root mean square below which a sound is silence: -80 dB of full scale. */
 const SILENCE = 1e-4;
+/** Passes less likely than this are heard but not told from another place of the shot: they would mislead. */
+const BELIEVED = 0.5;
 /** The reading's part of the whole time. */
 const READ_SHARE = 0.1;
 
@@ -38,10 +40,11 @@ export async function findShotPasses(
   const problems = [...shot.problems];
   const unusable = whyUnusable(shot);
   if (unusable) return { passes: [], problems: [...problems, problem(unusable)], shot: null };
-  const passes = await findPasses(recording.samples, shot.samples, frames, {
+  const heard = await findPasses(recording.samples, shot.samples, frames, {
     signal,
     onProgress: (done) => onProgress?.(READ_SHARE + (1 - READ_SHARE) * done),
   });
+  const passes = heard.filter(({ confidence }) => confidence >= BELIEVED);
   if (passes.length === 0) {
     problems.push(
       problem(
