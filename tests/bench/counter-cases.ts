@@ -2,6 +2,7 @@ import type { FontName } from '../recording/screen/glyphs.ts';
 import { COLOURS } from '../recording/screen/picture.ts';
 import {
   type CounterLook,
+  framesShown,
   groundBrightness,
   type Move,
   type RecordedShot,
@@ -14,6 +15,23 @@ export interface CounterCase {
   /** Digits at least 10 pixels high that differ from their ground by 50 levels of brightness or more. */
   readonly legible: boolean;
   readonly ending: 'mp4' | 'mkv' | 'mov';
+}
+
+/**
+ * Whether nothing that was shown tells frame numbers from counting from 0 or 1: a reader can but guess. Timecode is not
+ * guessed at.
+ */
+export function isAmbiguous({ recorded }: CounterCase): boolean {
+  const { counter, shot } = recorded;
+  const zeros = { frame: 0, fromOne: shot.first - 1, fromZero: shot.first };
+  const shows = counter?.shows;
+  if (shows !== 'frame' && shows !== 'fromOne' && shows !== 'fromZero') return false;
+  const numbers = framesShown(recorded).map(({ frame }) => frame - zeros[shows]);
+  return Object.values(zeros).some(
+    (zero) =>
+      zero !== zeros[shows] &&
+      numbers.every((number) => number + zero >= shot.first && number + zero <= shot.last),
+  );
 }
 
 /** Numbers that are the same on every run (a linear congruential generator; Numerical Recipes, section 7.1). */

@@ -5,7 +5,7 @@ import { type CounterReading, readCounter } from '../../src/recording/counter/re
 import { type CounterScore, scoreCounter } from '../recording/counter/score-counter.ts';
 import { makeFilm, reasonForNoFilm } from '../recording/screen/film.ts';
 import { framesShown, screenPictures } from '../recording/screen/recorded-shot.ts';
-import { type CounterCase, counterCases } from './counter-cases.ts';
+import { type CounterCase, counterCases, isAmbiguous } from './counter-cases.ts';
 
 /**
  * Prints how right frame counters are read from generated screen recordings, each picture's frame being known: fonts,
@@ -73,6 +73,7 @@ function describe(
 
 const folder = mkdtempSync(join(tmpdir(), 'critsheet-counter-'));
 const legible = new Sum();
+const ambiguous = new Sum();
 const others = new Sum();
 try {
   for (const counterCase of counterCases(count, seconds).slice(from - 1)) {
@@ -90,11 +91,13 @@ try {
     const took = (performance.now() - started) / 1000;
     rmSync(path);
     const score = scoreCounter(truth, reading);
-    (counterCase.legible ? legible : others).add(score, reading.region !== null, long, took);
+    const sum = !counterCase.legible ? others : isAmbiguous(counterCase) ? ambiguous : legible;
+    sum.add(score, reading.region !== null, long, took);
     console.log(describe(counterCase, reading, score));
   }
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
 console.log(legible.line('legible (10 pixels high or more, 50 levels of brightness from their ground)'));
+console.log(ambiguous.line('legible, but from 0 or from 1 cannot be told: the base is a guess'));
 console.log(others.line('others, marked -'));

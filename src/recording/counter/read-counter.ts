@@ -8,13 +8,13 @@ import { movesAsFramesDo } from './belief.ts';
 import { findRegions, movedBy, type RankedRegion } from './find-region.ts';
 import { type CounterRegion, withMargin } from './line.ts';
 import { findLooks } from './looks.ts';
-import type { Meaning, ShotRange } from './meaning.ts';
+import type { ShotRange } from './meaning.ts';
 import { type DigitReader, openDigitReader } from './ocr.ts';
 import { passesOf } from './passes.ts';
 import { readLooks } from './read-looks.ts';
 import { differingPictures } from './samples.ts';
 import { describeCounter } from './sentences.ts';
-import { settleMeaning } from './settle.ts';
+import { type SettledCounter, settleMeaning } from './settle.ts';
 import { type TrackedLook, trackFrames } from './track.ts';
 
 export interface CounterOptions extends Watch {
@@ -111,7 +111,7 @@ async function readFrom(
       passes,
       shown: followed.looks,
       region: inPicture.box,
-      summary: describeCounter(inPicture.box, followed.meaning, followed.looks, passes, shot),
+      summary: describeCounter(inPicture.box, followed, passes, shot),
       problems: [],
     };
   }
@@ -139,7 +139,7 @@ async function follow(
   shot: ShotRange,
   reader: DigitReader,
   watch: Watch,
-): Promise<{ looks: TrackedLook[]; meaning: Meaning } | null> {
+): Promise<SettledCounter | null> {
   const pictures = track.pictures({ crop: withMargin(region, track), plane: region.plane, watch });
   const looks = await findLooks(pictures, track.durationSeconds);
   const { read, guess } = await readLooks(looks, region, shot, reader, { signal: watch.signal });

@@ -17,6 +17,14 @@ test('a counter that fits stays what it was taken for', () => {
   const settled = settleMeaning(looks([1, 2, 100]), meaning, shot);
   expect(settled.meaning.shows).toBe('frames');
   expect(settled.looks.map(({ frame }) => frame)).toEqual([1, 2, 100]);
+  expect(settled.orElse).toEqual([]);
+});
+
+test('where nothing shown tells frame numbers from counting from 0, that is said', () => {
+  expect(settleMeaning(looks([40, 41, 42]), meaning, shot).orElse).toEqual(['from zero']);
+  expect(settleMeaning(looks([1040, 1041]), meaning, { fps: 24, first: 1001, last: 1168 }).orElse).toEqual(
+    [],
+  );
 });
 
 test('a shot that begins at 0 is counted from 1 where its last number is one too many', () => {
