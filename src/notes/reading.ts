@@ -144,10 +144,13 @@ export function sketch(
     words,
     leading: leadingStems(talk, evidence),
     summing: sumsUp(reading, evidence.ranges),
+    late: (evidence.ranges[0]?.first ?? 0) / Math.max(1, talk.tokens.length) > LAST_PART,
     mentions: mentions.length,
   };
 }
 
+/** What is said from this part of a talk on is mostly said again, whether or not the mentor says so. */
+const LAST_PART = 0.88;
 /** How many words of a stretch are its first: where a speaker names what they come back to. */
 const LEADING_WORDS = 10;
 

@@ -6,6 +6,10 @@ import { type KnownFrames, type Sketch, type Standing, standingsOf } from './ske
 
 /** Frames no further apart than this are the same place. */
 const NEAR_FRAMES = 2;
+/** A summing-up seldom says anything new: there a point is come back to from this probability on. */
+const SUMMED = 0.15;
+/** The same of the last part of a talk that is not called one. */
+const LATE = 0.25;
 const WORD_STEPS = [0.01, 0.6, 1.2, 2, 3, 4.5];
 const SHARE_STEPS = [0.01, 0.1, 0.2, 0.35, 0.5, 0.7];
 const ISSUE_STEPS = [0.03, 0.1, 0.25, 0.5];
@@ -93,7 +97,8 @@ export function findEarlier(
   let found: { index: number; likely: number } | null = null;
   for (const { index, point, standing } of standingsOf(fresh, points, (one) => one.role === fresh.role)) {
     const likely = classify(model, joinFeatures(fresh, point, standing)).get('same') ?? 0;
-    if (likely >= 0.5 && (!found || likely > found.likely)) found = { index, likely };
+    if (likely >= (fresh.summing ? SUMMED : fresh.late ? LATE : 0.5) && (!found || likely > found.likely))
+      found = { index, likely };
   }
   return found;
 }

@@ -21,6 +21,8 @@ export interface Sketch {
   /** Those among its first words: what a speaker comes back to is named at once, "The hat. You know, it's better stiff." */
   readonly leading: ReadonlySet<string>;
   readonly summing: boolean;
+  /** Said in the last part of the talk, where points are come back to. */
+  readonly late: boolean;
   readonly mentions: number;
 }
 
