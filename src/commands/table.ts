@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
 import { addCheck } from './check.ts';
+import { addCompare } from './compare.ts';
 import { addMeasure } from './measure.ts';
 import { addModels } from './models.ts';
 import { addRead } from './read.ts';
@@ -14,6 +15,7 @@ export const COMMANDS: readonly ((program: Command, surroundings: Surroundings) 
   addTranscribe,
   addWrite,
   addCheck,
+  addCompare,
   addModels,
   addMeasure,
   addWords,
