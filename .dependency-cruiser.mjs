@@ -11,6 +11,8 @@ const WAY = [
   'notes',
   'corrections',
   'sheet',
+  // Two sheets are held against each other once both are whole; pages, measures and commands show what comes of it.
+  'comparison',
   'page',
   'measure',
   'pipeline[.]ts',
@@ -43,7 +45,7 @@ export default {
       comment:
         'From words to written text the work is plain functions: no disk, network, process or clock, so that every stage can start from a saved record and a test needs no files.',
       severity: 'error',
-      from: { path: '^src/(basics|statements|notes|corrections|sheet)/' },
+      from: { path: '^src/(basics|statements|notes|corrections|sheet|comparison)/' },
       to: { dependencyTypes: ['core'], pathNot: '^(node:)?path$' },
     },
     {

@@ -2,6 +2,8 @@
 export { PersonError, type Problem } from './basics/problem.ts';
 export { type Character, type Shot, shotSchema } from './basics/shot.ts';
 export { BASES, ISSUES, PARTS, ROLES, SIDES, STRENGTHS } from './basics/terms.ts';
+export { compareSheets } from './comparison/compare.ts';
+export type { OlderSheet } from './comparison/with-previous.ts';
 export { type Applied, applyCorrections, type Unfit } from './corrections/apply.ts';
 export { uncorrect } from './corrections/correctable.ts';
 export {
@@ -26,6 +28,7 @@ export { readRecording } from './recording/read-recording.ts';
 export { type Recording, SAMPLE_RATE } from './recording/recording.ts';
 export { sheetJsonSchema } from './sheet/json-schema.ts';
 export { makeSheet, type SheetParts } from './sheet/make-sheet.ts';
+export { type CarriedNote, type Previous, previousSchema } from './sheet/previous.ts';
 export { readSheet } from './sheet/read-sheet.ts';
 export { SHEET_SCHEMA, type Sheet, type SheetStatement, sheetSchema } from './sheet/sheet.ts';
 export { readTicks, type Ticks, ticksSchema } from './sheet/ticks.ts';

@@ -2,6 +2,7 @@ import { extname } from 'node:path';
 import type { Pass } from './basics/pass.ts';
 import type { Problem } from './basics/problem.ts';
 import { type Shot, shotSchema } from './basics/shot.ts';
+import type { OlderSheet } from './comparison/with-previous.ts';
 import type { Corrections } from './corrections/corrections.ts';
 import type { Language } from './language/language.ts';
 import type { PassSources } from './recording/read-passes.ts';
@@ -35,6 +36,8 @@ export interface ReadOptions extends HearOptions {
   readonly passes?: PassSources | undefined;
   /** What a person decided of an earlier reading of this recording; applied again where it fits. */
   readonly corrections?: Corrections | undefined;
+  /** The sheet of the recording before; the new sheet then says what became of its notes. */
+  readonly previous?: OlderSheet | undefined;
 }
 
 /** The whole path: a recording, or its captions, becomes a ranked sheet. Writes nothing and prints nothing. */
@@ -50,14 +53,26 @@ export async function readCritique(
   const { correctSheet, correctWords } = await import('./corrections/again.ts');
   const transcript = correctWords(heard, options.corrections);
   options.onProgress?.({ stage: 'notes', done: 0 });
-  const { sheet, problems: unfit } = correctSheet(
+  const { sheet: corrected, problems: unfit } = correctSheet(
     await makeSheetOf(transcript, shot, language, played),
     options.corrections,
     language,
   );
+  const { sheet, problems: uncompared } = await compareWith(options.previous, corrected, language);
   options.signal?.throwIfAborted();
   options.onProgress?.({ stage: 'notes', done: 1 });
-  return { sheet, problems: [...problems, ...played.problems, ...unfit] };
+  return { sheet, problems: [...problems, ...played.problems, ...unfit, ...uncompared] };
+}
+
+/** The sheet with what it says of the one before, where there is one. */
+async function compareWith(
+  previous: OlderSheet | undefined,
+  sheet: Sheet,
+  language: Language,
+): Promise<{ sheet: Sheet; problems: Problem[] }> {
+  if (!previous) return { sheet, problems: [] };
+  const { withPrevious } = await import('./comparison/with-previous.ts');
+  return withPrevious(sheet, previous, language);
 }
 
 /** What is known of the shot's playing: when it stood where, and the lines that its own sound says. */

@@ -46,3 +46,14 @@ export type AmountUnit = (typeof AMOUNT_UNITS)[number];
 /** What the amount does: add frames, take them away, hold for so long, move earlier or later. */
 export const AMOUNT_ACTIONS = ['add', 'remove', 'hold', 'earlier', 'later'] as const;
 export type AmountAction = (typeof AMOUNT_ACTIONS)[number];
+
+const ISSUE_IDS: ReadonlySet<string> = new Set(ISSUES);
+const PART_IDS: ReadonlySet<string> = new Set(PARTS);
+
+export function isIssue(id: string): id is Issue {
+  return ISSUE_IDS.has(id);
+}
+
+export function isPart(id: string): id is Part {
+  return PART_IDS.has(id);
+}

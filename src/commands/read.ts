@@ -1,5 +1,6 @@
 import { dirname, extname, join } from 'node:path';
 import type { Command } from 'commander';
+import { PersonError } from '../basics/problem.ts';
 import type { Corrections } from '../corrections/corrections.ts';
 import { recordingName } from '../sheet/file-names.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -12,6 +13,8 @@ import type { Surroundings } from './screen.ts';
 
 interface ReadArguments extends ReadingArguments, PageArguments, PlayingArguments {
   readonly shot?: string;
+  readonly previous?: string;
+  readonly ticks?: string;
 }
 
 /** `critsheet read`: the whole path. */
@@ -28,6 +31,11 @@ export function addRead(program: Command, surroundings: Surroundings): void {
       'what is known of the shot (default: NAME.shot.json or shot.json beside the recording)',
     )
     .option('--model <id>', 'the speech model, as "critsheet models" lists them')
+    .option(
+      '--previous <sheet>',
+      'the .sheet.json of the recording before: the sheet then says what became of its notes',
+    )
+    .option('--ticks <file>', "with --previous: the .ticks.json file that that sheet's page saved")
     .option('--out <folder>', 'where the files go (default: beside the recording)')
     .option(
       '--as <formats>',
@@ -44,6 +52,9 @@ export function addRead(program: Command, surroundings: Surroundings): void {
 async function read(recording: string, options: ReadArguments, surroundings: Surroundings): Promise<void> {
   const { screen, signal } = surroundings;
   checkPageOptions(options.as ?? [], options);
+  if (options.ticks !== undefined && options.previous === undefined) {
+    throw new PersonError('--ticks belongs to an older sheet: add --previous OLD.sheet.json.');
+  }
   const { showProgress } = await import('./show-progress.ts');
   const progress = showProgress(screen, options.verbose === true);
   const work = async () => {
@@ -53,11 +64,21 @@ async function read(recording: string, options: ReadArguments, surroundings: Sur
     const shotFile = options.shot ?? (await findShotFile(recording));
     const shot = shotFile ? await readShotFile(shotFile) : undefined;
     const passes = await passSourcesOf(options);
+    const { loadOlderSheet } = await import('./older-sheet.ts');
+    const previous = options.previous ? await loadOlderSheet(options.previous, options.ticks) : undefined;
     const corrections = await correctionsBeside(recording, folder ?? dirname(recording));
     const { readCritique } = await import('../pipeline.ts');
     const { model } = options;
     const onProgress = progress.onProgress;
-    const result = await readCritique(recording, { shot, passes, corrections, model, signal, onProgress });
+    const result = await readCritique(recording, {
+      shot,
+      passes,
+      corrections,
+      previous,
+      model,
+      signal,
+      onProgress,
+    });
     return { ...result, folder, shotFile, corrections };
   };
   const { sheet, problems, folder, shotFile, corrections } = await work().finally(progress.stop);

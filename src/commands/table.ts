@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
 import { addCheck } from './check.ts';
+import { addCompare } from './compare.ts';
 import { addExplain } from './explain.ts';
 import { addMeasure } from './measure.ts';
 import { addModels } from './models.ts';
@@ -16,6 +17,7 @@ export const COMMANDS: readonly ((program: Command, surroundings: Surroundings) 
   addWrite,
   addCheck,
   addExplain,
+  addCompare,
   addModels,
   addMeasure,
   addWords,

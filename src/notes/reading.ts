@@ -79,7 +79,7 @@ const SHORTEST_TELLING_STEM = 3;
  * How much a word tells of what a talk is about, 0 to 1: nothing where every critique says it, all where few do. From
  * the share of our own critiques that hold it (inverse document frequency, Sparck Jones, 1972).
  */
-function wordWeights(language: Language): (stem: string) => number {
+export function wordWeights(language: Language): (stem: string) => number {
   const shares = z.record(z.string(), z.number()).parse(language.tables.get(COMMON_WORDS) ?? {});
   return (stem) => {
     if (stem.length < SHORTEST_TELLING_STEM || /^\d/.test(stem)) return 0;

@@ -4,6 +4,7 @@ import { characterSchema } from '../basics/shot.ts';
 import { ROLES } from '../basics/terms.ts';
 import { noteSchema } from '../notes/note.ts';
 import { modelRefSchema, recordingRefSchema, wordSchema } from '../transcript/transcript.ts';
+import { previousSchema } from './previous.ts';
 
 export const SHEET_SCHEMA = 'critsheet/1';
 
@@ -44,6 +45,8 @@ export const sheetSchema = z.looseObject({
       notes: z.array(noteSchema),
     })
     .optional(),
+  /** What became of the notes of the sheet before this one, where that sheet was given. */
+  previous: previousSchema.optional(),
 });
 export type Sheet = z.infer<typeof sheetSchema>;
 export type SheetStatement = z.infer<typeof sheetStatementSchema>;

@@ -1,4 +1,4 @@
-import { type Issue, PAIRED_PARTS, PARTS, type Part, SIDES, type Side } from '../../basics/terms.ts';
+import { type Issue, isPart, PAIRED_PARTS, PARTS, type Part, SIDES, type Side } from '../../basics/terms.ts';
 import { classify, type Features } from '../../language/chain-model.ts';
 import type { Language } from '../../language/language.ts';
 import type { Talk } from '../../language/talk.ts';
@@ -15,7 +15,6 @@ export interface PartCandidate {
 /** Faults this likely lend their usual parts to a note that names none. */
 const LIKELY_ISSUE = 0.25;
 
-const isPart = (id: string): id is Part => (PARTS as readonly string[]).includes(id);
 const isSide = (id: string): id is Side => (SIDES as readonly string[]).includes(id);
 
 interface SaidPart {

@@ -6,6 +6,7 @@ import { escapeMarkdown } from './markdown/escape.ts';
 import { frameStrip } from './markdown/frame-strip.ts';
 import { whatWasHeard } from './markdown/heard.ts';
 import { noteInFull, noteTakenBack, noteToKeep } from './markdown/note.ts';
+import { sinceLast } from './markdown/since-last.ts';
 import { frameRange } from './wording.ts';
 import type { Writer } from './writer.ts';
 
@@ -13,7 +14,7 @@ const FIRST_COUNT = 3;
 
 /**
  * The sheet to print: what to do first, the notes along the shot's frames, each fix in rank order, what to keep, what is optional, what is uncertain, what
- * was taken back, and what was heard beside that. A section with nothing in it is not written.
+ * was taken back, what became of the notes of the recording before, and what was heard beside that. A section with nothing in it is not written.
  */
 export function writeMarkdown(sheet: Sheet): string {
   const { shot } = sheet;
@@ -23,11 +24,15 @@ export function writeMarkdown(sheet: Sheet): string {
     sheetInShort(sheet),
     section('Do first', first(sorted.fixes)),
     section('Along the shot', frameStrip(sheet, [...sorted.fixes, ...sorted.optional, ...sorted.keeps])),
-    section('To change', blocks(sorted.fixes.map((note) => noteInFull(note, shot)))),
+    section('To change', blocks(sorted.fixes.map((note) => noteInFull(note, shot, sheet.previous)))),
     section('To keep as it is', blocks(sorted.keeps.map((note) => noteToKeep(note, shot)))),
-    section('If there is time', blocks(sorted.optional.map((note) => noteInFull(note, shot)))),
+    section(
+      'If there is time',
+      blocks(sorted.optional.map((note) => noteInFull(note, shot, sheet.previous))),
+    ),
     section('To look at, because the reading is unsure', unsure(sorted.uncertain)),
     section('Taken back', blocks(sorted.withdrawn.map(noteTakenBack))),
+    section('Since last time', sinceLast(sheet.previous)),
     sheet.words.length > 0 ? whatWasHeard(sheet) : null,
   ];
   return `${sections.filter((text) => text !== null).join('\n\n')}\n`;

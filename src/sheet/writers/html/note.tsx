@@ -1,6 +1,7 @@
 import type { ComponentChildren, VNode } from 'preact';
 import type { Note } from '../../../notes/note.ts';
 import type { Sheet } from '../../sheet.ts';
+import { askedBefore } from '../asked.ts';
 import {
   amountOfNote,
   faultOfNote,
@@ -74,6 +75,7 @@ function Facts({ note, sheet }: { note: Note; sheet: Sheet }): VNode {
       <Fact name="Amount">{amountOfNote(note)}</Fact>
       <Fact name="Frames">{note.frames || !isKeep ? framesOfNote(note, sheet.shot) : null}</Fact>
       <Fact name="Meant">{isKeep ? null : weightOfNote(note)}</Fact>
+      <Fact name="Asked for">{askedBefore(sheet.previous, note.id)}</Fact>
       <Fact name="Why here">{isKeep ? null : note.priority.reasons.join(', ') || null}</Fact>
       {note.options.length > 0 && (
         <Fact name="Ways out">

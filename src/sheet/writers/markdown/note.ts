@@ -1,18 +1,22 @@
 import { minutesStamp } from '../../../basics/time.ts';
 import type { Note } from '../../../notes/note.ts';
+import type { Previous } from '../../previous.ts';
 import type { Sheet } from '../../sheet.ts';
+import { askedBefore } from '../asked.ts';
 import { amountOfNote, faultOfNote, framesOfNote, placeOfNote, weightOfNote } from '../wording.ts';
 import { escapeMarkdown } from './escape.ts';
 
 /** A note in full: its title as a heading, then a line for each thing known of it. Nothing is printed for what is not. */
-export function noteInFull(note: Note, shot: Sheet['shot']): string {
+export function noteInFull(note: Note, shot: Sheet['shot'], previous?: Previous): string {
   const place = placeOfNote(note);
+  const asked = askedBefore(previous, note.id);
   const fields: [string, string | null][] = [
     ['Frames', framesOfNote(note, shot)],
     ['Where', place && escapeMarkdown(place)],
     ['Fault', faultOfNote(note)],
     ['Amount', amountOfNote(note)],
     ['Meant', weightOfNote(note)],
+    ['Asked for', asked && escapeMarkdown(asked)],
     ['Ways out', note.options.map(escapeMarkdown).join(' / ') || null],
     ['Why here', note.priority.reasons.map(escapeMarkdown).join(', ') || null],
     ['Look at', note.check.map(escapeMarkdown).join('; ') || null],

@@ -1,0 +1,245 @@
+import type { Pair } from './versions.ts';
+
+/** The pair that the odds were set with. */
+const lamplighter: Pair = {
+  name: 'lamplighter',
+  characters: [{ name: 'the lamplighter', words: ['lamplighter', 'he', 'him', 'his'] }],
+  old: {
+    said: [
+      ["Okay, so he comes in with the ladder, let's see.", 'aside'],
+      ['His left knee pops on forty two, it jerks straight for a frame.', 'fix', 'knee'],
+      ['And the right foot is skating from ten to eighteen, plant it.', 'fix', 'foot'],
+      ['The left hand goes straight through the rung of the ladder, sixty to sixty six.', 'fix', 'rung'],
+      ['The head stops dead at the end of that turn, give it an ease.', 'fix', 'turn'],
+      ["There's no blink before he looks up, I'd want one.", 'fix', 'blink'],
+      ['The scarf is glued to his back, it should drag behind him.', 'fix', 'scarf'],
+      ["On eighty his eyes go over the lamp, he's not looking at the flame.", 'fix', 'eyes'],
+      ['And from a hundred to one twenty he just dies, keep him alive.', 'fix', 'dies'],
+      ['The pole in his right hand travels in a straight line, give me an arc.', 'fix', 'pole'],
+      ['I love the way he sniffs, keep that.', 'keep', 'sniff'],
+    ],
+    notes: {
+      knee: { part: 'knee', side: 'left', issue: 'pop', frames: [1042, 1042] },
+      foot: { part: 'foot', side: 'right', issue: 'contact', frames: [1010, 1018] },
+      rung: { part: 'hand', side: 'left', issue: 'contact', frames: [1060, 1066] },
+      turn: { part: 'head', issue: 'spacing' },
+      blink: { part: 'eyelids', issue: 'blink' },
+      scarf: { part: 'cloth', issue: 'cloth' },
+      eyes: { part: 'eyes', issue: 'eyeline', frames: [1080, 1080] },
+      dies: { part: 'body', issue: 'hold', frames: [1100, 1120] },
+      pole: { part: 'hand', side: 'right', issue: 'arc' },
+      sniff: { role: 'keep', part: 'nose', issue: 'acting' },
+    },
+  },
+  fresh: {
+    said: [
+      ['Right, version two of the lamplighter.', 'aside'],
+      ["The left knee, that pop we had there, that's gone now, thank you.", 'keep', 'k1'],
+      ['But the right foot is still sliding, ten to eighteen, same as last time.', 'fix', 'n1'],
+      ["You've fixed the hand on the ladder, it really holds the rung now.", 'keep', 'k2'],
+      ['I asked for a blink before he looks up.', 'aside'],
+      ['Forget what I said about the blink, I like it better without.', 'drop'],
+      ["The scarf's stuck to his coat, let it drag a good four frames.", 'fix', 'n2'],
+      ["And he's looking right into the flame, much better than last week.", 'keep', 'k3'],
+      ['I told you last time, from a hundred he goes dead, he needs to breathe.', 'fix', 'n3'],
+      ['New thing, the hat is lost against the wall, on thirty.', 'fix', 'n4'],
+      ['And his jaw is late on the word light.', 'fix', 'n5'],
+    ],
+    notes: {
+      n1: { part: 'foot', side: 'right', issue: 'contact', frames: [1010, 1018] },
+      n2: { part: 'cloth', issue: 'cloth' },
+      n3: { part: 'body', issue: 'hold', frames: [1100, 1100] },
+      n4: { part: 'prop', issue: 'silhouette', frames: [1030, 1030] },
+      n5: { part: 'jaw', issue: 'lipsync' },
+      k1: { role: 'keep', part: 'knee', side: 'left', issue: 'pop' },
+      k2: { role: 'keep', part: 'hand', issue: 'contact' },
+      k3: { role: 'keep', part: 'eyes', issue: 'eyeline' },
+    },
+  },
+  truth: {
+    knee: ['done'],
+    foot: ['still-there', 'n1'],
+    rung: ['done'],
+    turn: ['not-mentioned'],
+    blink: ['taken-back'],
+    scarf: ['still-there', 'n2'],
+    eyes: ['done'],
+    dies: ['still-there', 'n3'],
+    pole: ['not-mentioned'],
+  },
+  news: ['n4', 'n5'],
+};
+
+/** Two characters with the same parts, and two things said in one breath. Not used to set the odds. */
+const bellRopes: Pair = {
+  name: 'bell-ropes',
+  characters: [
+    { name: 'the sexton', words: ['sexton', 'old man', 'he', 'him', 'his'] },
+    { name: 'the girl', words: ['girl', 'she', 'her'] },
+  ],
+  old: {
+    said: [
+      ["Her left shoulder hitches on twenty two, one frame, it's nasty.", 'fix', 'shoulder'],
+      ['His hips never drop when he pulls, there is no weight in it.', 'fix', 'hips'],
+      ["Her feet leave the floor too early, she's up before the rope is.", 'fix', 'lift'],
+      ["His both arms do the very same thing, it's a mirror.", 'fix', 'mirror'],
+      ['Her skirt goes through the bench at fifty five to sixty.', 'fix', 'skirt'],
+      ['The old man needs to gather before the second pull, it comes from nowhere.', 'fix', 'gather'],
+      ['Her smile is lopsided, bring the right corner up.', 'fix', 'smile'],
+      ['His left wrist is too stiff on the way down, let it drag.', 'fix', 'wrist'],
+    ],
+    notes: {
+      shoulder: { part: 'shoulder', side: 'left', issue: 'pop', frames: [1022, 1022], character: 'the girl' },
+      hips: { part: 'hips', issue: 'weight' },
+      lift: { part: 'foot', side: 'both', issue: 'timing', character: 'the girl' },
+      mirror: { part: 'arm', side: 'both', issue: 'twinning' },
+      skirt: { part: 'cloth', issue: 'contact', frames: [1055, 1060], character: 'the girl' },
+      gather: { part: 'body', issue: 'anticipation' },
+      smile: { part: 'mouth', side: 'right', issue: 'expression', character: 'the girl' },
+      wrist: { part: 'wrist', side: 'left', issue: 'overlap' },
+    },
+  },
+  fresh: {
+    said: [
+      ["The shoulder's smooth now, no more hitch, but her skirt is still inside the bench.", 'fix', 'n1'],
+      ["You've given him weight, the hips really drop, so that's sorted.", 'keep', 'k1'],
+      ["She's off the floor before the rope pulls her, wait three frames.", 'fix', 'n2'],
+      ['The arms I noted last time, both of them, that has not changed, they are twins.', 'fix', 'n3'],
+      ["About the gather before the second pull, I take that back, he's an old man, he just goes.", 'drop'],
+      ['Her left wrist is lovely.', 'keep', 'k2'],
+      ['And the bell wants to swing later than the rope, it swings on the same frame.', 'fix', 'n4'],
+    ],
+    notes: {
+      n1: { part: 'cloth', issue: 'contact', character: 'the girl' },
+      n2: { part: 'foot', issue: 'timing', character: 'the girl' },
+      n3: { part: 'arm', side: 'both', issue: 'twinning' },
+      n4: { part: 'prop', issue: 'overlap' },
+      k1: { role: 'keep', part: 'hips', issue: 'weight' },
+      k2: { role: 'keep', part: 'wrist', side: 'left', issue: 'overlap', character: 'the girl' },
+    },
+  },
+  truth: {
+    shoulder: ['done'],
+    hips: ['done'],
+    lift: ['still-there', 'n2'],
+    mirror: ['still-there', 'n3'],
+    skirt: ['still-there', 'n1'],
+    gather: ['taken-back'],
+    smile: ['not-mentioned'],
+    wrist: ['not-mentioned'],
+  },
+  news: ['n4'],
+};
+
+/** A creature without hands; the old fault in other words, and decoys on the same part. One rule was mended by it. */
+const heronPond: Pair = {
+  name: 'heron-pond',
+  characters: [{ name: 'the heron', words: ['heron', 'it', 'its', 'bird'] }],
+  old: {
+    said: [
+      ['The neck arrives all in one, no drag down the chain, it is a stick.', 'fix', 'neck'],
+      ['Its right foot slips on the stone at thirty to thirty eight.', 'fix', 'slip'],
+      ['The beak opens too late for the fish, about two frames.', 'fix', 'beak'],
+      ['When it lands nothing gives, it weighs nothing at all.', 'fix', 'landing'],
+      ['The left wing touches the edge of the reed on ninety, that is a tangent.', 'fix', 'reed'],
+      ['Take the stare at the end down by half, eight frames is enough.', 'fix', 'stare'],
+      ['The tail flickers at seventy one.', 'fix', 'tail'],
+    ],
+    notes: {
+      neck: { part: 'neck', issue: 'overlap' },
+      slip: { part: 'foot', side: 'right', issue: 'contact', frames: [1030, 1038] },
+      beak: { part: 'mouth', issue: 'timing' },
+      landing: { part: 'body', issue: 'weight' },
+      reed: { part: 'wing', side: 'left', issue: 'tangent', frames: [1090, 1090] },
+      stare: { part: 'body', issue: 'hold' },
+      tail: { part: 'tail', issue: 'pop', frames: [1071, 1071] },
+    },
+  },
+  fresh: {
+    said: [
+      ['Thank you for fixing the slip on the stone, that foot is planted.', 'keep', 'k1'],
+      ['The neck is better than before, but it still arrives in one piece, break it up.', 'fix', 'n1'],
+      ['Seventy one, the flicker in the tail is back again.', 'fix', 'n2'],
+      ['Its left foot floats at the very end, about one thirty.', 'fix', 'n3'],
+      ['The landing, yes. Now I feel the weight.', 'keep', 'k2'],
+      ['The wing is clear of the reed now, good.', 'keep', 'k3'],
+      ['And the neck feathers could ruffle a bit at fifty.', 'fix', 'n4'],
+    ],
+    notes: {
+      n1: { part: 'neck', issue: 'overlap' },
+      n2: { part: 'tail', issue: 'pop', frames: [1071, 1071] },
+      n3: { part: 'foot', side: 'left', issue: 'contact', frames: [1130, 1130] },
+      n4: { part: 'neck', issue: 'cloth', frames: [1050, 1050] },
+      k1: { role: 'keep', part: 'foot', issue: 'contact' },
+      k2: { role: 'keep', part: 'body', issue: 'weight' },
+      k3: { role: 'keep', part: 'wing', issue: 'tangent' },
+    },
+  },
+  truth: {
+    neck: ['still-there', 'n1'],
+    slip: ['done'],
+    beak: ['not-mentioned'],
+    landing: ['done'],
+    reed: ['done'],
+    stare: ['not-mentioned'],
+    tail: ['still-there', 'n2'],
+  },
+  news: ['n3', 'n4'],
+};
+
+/** Written when all else was settled, and scored once; nothing was changed after it. */
+const cheeseCart: Pair = {
+  name: 'cheese-cart',
+  characters: [{ name: 'the porter', words: ['porter', 'she', 'her'] }],
+  old: {
+    said: [
+      ['She shoves the cart and her elbows never bend, there is no push in it.', 'fix', 'push'],
+      ["The wheel sinks into the cobbles, from five to twelve it's in the ground.", 'fix', 'wheel'],
+      ['Her right eyebrow shoots up on sixty four, pop, one frame.', 'fix', 'brow'],
+      ["The top cheese doesn't react when she stops, let it rock after.", 'fix', 'cheese'],
+      ['From seventy to ninety she stares at nothing, where is she looking?', 'fix', 'stare'],
+      ['She turns her back on us, cheat her to camera a little.', 'fix', 'cheat'],
+      ['The sigh is too broad, half of that.', 'fix', 'sigh'],
+    ],
+    notes: {
+      push: { part: 'elbow', side: 'both', issue: 'weight' },
+      wheel: { part: 'prop', issue: 'contact', frames: [1005, 1012] },
+      brow: { part: 'brow', side: 'right', issue: 'pop', frames: [1064, 1064] },
+      cheese: { part: 'prop', issue: 'overlap' },
+      stare: { part: 'eyes', issue: 'eyeline', frames: [1070, 1090] },
+      cheat: { part: 'body', issue: 'staging' },
+      sigh: { part: 'chest', issue: 'exaggeration' },
+    },
+  },
+  fresh: {
+    said: [
+      ["So the wheel sits on the cobbles now, that's sorted.", 'keep', 'k1'],
+      ['The push though. Her elbows are locked still, third time I say it.', 'fix', 'n1'],
+      ["And the eyebrow doesn't pop any more.", 'keep', 'k2'],
+      ['You went and turned her to camera, so much better.', 'keep', 'k3'],
+      ["The sigh, I've changed my mind, the big one was funnier, put it back.", 'drop'],
+      ['That cheese on top is bolted down, it ought to rock when the cart stops.', 'fix', 'n2'],
+      ['And her apron flickers on one hundred and two.', 'fix', 'n3'],
+    ],
+    notes: {
+      n1: { part: 'elbow', side: 'both', issue: 'weight' },
+      n2: { part: 'prop', issue: 'overlap' },
+      n3: { part: 'cloth', issue: 'pop', frames: [1102, 1102] },
+      k1: { role: 'keep', part: 'prop', issue: 'contact' },
+      k2: { role: 'keep', part: 'brow', issue: 'pop' },
+      k3: { role: 'keep', part: 'body', issue: 'staging' },
+    },
+  },
+  truth: {
+    push: ['still-there', 'n1'],
+    wheel: ['done'],
+    brow: ['done'],
+    cheese: ['still-there', 'n2'],
+    stare: ['not-mentioned'],
+    cheat: ['done'],
+    sigh: ['taken-back'],
+  },
+  news: ['n3'],
+};
+
+export const PAIRS: readonly Pair[] = [lamplighter, bellRopes, heronPond, cheeseCart];
