@@ -68,6 +68,8 @@ describe.skipIf(noPictures !== null)('where the shot of a sample stood', () => {
     for (const error of errorsOf(passes)) expect(error).toBeLessThanOrEqual(NEAR_FRAMES);
     // The mentor stopped on 76 to talk of the owl's toes, as make-playing.ts has it.
     expect(playheadOf(passes, [], shot)(begunOf('n7') + 0.5)?.frame).toBe(76);
+    // Half a minute of standing before the next row is no slow playing.
+    expect(playheadOf(passes, [], shot)(begunOf('n1') + 0.5)?.frame).toBe(150);
   });
 
   it('is told by a counter in the picture', { timeout: 60_000 }, async () => {
