@@ -15,10 +15,10 @@ export interface Point {
 }
 
 /**
- * A taking back is believed from this probability on, of its being one and of its meaning that point; below it nothing is
- * undone, and its words stay among what was heard. A live note lost harms more than one too many.
+ * A taking back is believed from this probability on of its meaning that point; below it nothing is undone, and its words
+ * stay among what was heard. A live note lost harms more than one too many.
  */
-const BELIEVED = 0.25;
+const BELIEVED = 0.5;
 
 /** Joins the mentions of a talk into points, in the order of their first mention, and attaches takings back. */
 export function findPoints(reading: Reading, statements: readonly Statement[]): Point[] {
@@ -63,6 +63,5 @@ function takeBack(
 ): void {
   const found = findTakenBack(sketch(reading, 'fix', [group]), sketches, reading.language);
   const point = found && points[found.index];
-  const sure = Math.max(0, ...group.map((statement) => statement.confidence));
-  if (point && found.likely * sure >= BELIEVED) point.takenBack.push(...group);
+  if (point && found.likely >= BELIEVED) point.takenBack.push(...group);
 }
