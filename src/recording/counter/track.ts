@@ -19,7 +19,7 @@ const MISREADING = 2.4;
 const MISREADING_A_UNIT = 1.2;
 /** However wrong, a reading costs no more: it may be rubbish. */
 const MOST_MISREADING = 7;
-const LONE_DIGIT = 0.5;
+const LONE_DIGIT = 0.75;
 /** Speeds at which players play, as parts of the shot's rate, and what believing in one costs. */
 const SPEEDS: readonly (readonly [speed: number, cost: number])[] = [
   [1, 0.1],
@@ -36,7 +36,7 @@ const SAME_COST = 0.25;
 const STEP_COST = 0.6;
 /** A jump is likelier where the shot stood before: people stop, then go elsewhere. */
 const JUMP_COST = 2.2;
-const JUMP_COST_AFTER_STANDING = 1.8;
+const JUMP_COST_AFTER_STANDING = 1.4;
 const JUMP_COST_A_DOUBLING = 0.15;
 const STANDING_SECONDS = 0.12;
 /** Frames that a reading may stand for, at most; those that it fits best. */
