@@ -16,6 +16,8 @@ const WAY = [
   'page',
   'measure',
   'pipeline[.]ts',
+  // Stages are handed a place where results are kept; which place that is, only commands and the library's callers say.
+  'cache',
   'commands',
   'main[.]ts',
 ];
@@ -47,6 +49,14 @@ export default {
       severity: 'error',
       from: { path: '^src/(basics|statements|notes|corrections|sheet|comparison)/' },
       to: { dependencyTypes: ['core'], pathNot: '^(node:)?path$' },
+    },
+    {
+      name: 'the-cache-knows-no-stage',
+      comment:
+        'What is kept is JSON of a kind and a version to whoever keeps it: a new kind is declared by its stage alone.',
+      severity: 'error',
+      from: { path: '^src/cache/' },
+      to: { path: '^src/', pathNot: '^src/(cache|basics)/|^src/transcript/models/cache-folder[.]ts$' },
     },
     {
       name: 'the-program-needs-no-training',

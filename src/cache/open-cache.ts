@@ -30,7 +30,7 @@ const OWN_FILE = 0o600;
 export function openCache({ cacheDir, mostBytes = MOST_BYTES, onTrouble }: CacheOptions = {}): Kept {
   const folder = resultsFolder(cacheDir);
   const bound = new Bound(folder, mostBytes);
-  const pathOf = (kind: KeptKind<never>, of: Ingredients) =>
+  const pathOf = <T>(kind: KeptKind<T>, of: Ingredients) =>
     join(folder, kind.name, `${entryId(kind, of)}.json`);
   let troubled = false;
 

@@ -6,12 +6,13 @@ import { recordingName } from '../sheet/file-names.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import type { ReadingArguments } from './before-reading.ts';
+import { addCacheOption, type CacheArguments, cacheOf } from './cache-option.ts';
 import { formatHelp, formatList } from './options.ts';
 import { addPageOptions, checkPageOptions, type PageArguments, writersFor } from './page-options.ts';
 import { addPlayingOptions, type PlayingArguments, passSourcesOf } from './playing-options.ts';
 import type { Surroundings } from './screen.ts';
 
-interface ReadArguments extends ReadingArguments, PageArguments, PlayingArguments {
+interface ReadArguments extends ReadingArguments, PageArguments, PlayingArguments, CacheArguments {
   readonly shot?: string;
   readonly previous?: string;
   readonly ticks?: string;
@@ -43,7 +44,7 @@ export function addRead(program: Command, surroundings: Surroundings): void {
       formatList(Object.keys(SHEET_AND_TRANSCRIPT_WRITERS)),
     );
   addPlayingOptions(command);
-  addPageOptions(command)
+  addCacheOption(addPageOptions(command))
     .option('--json', 'print the sheet on standard output; files are written only with --out or --as')
     .option('--verbose', 'say more, and show the stack of an error')
     .action((recording: string, options: ReadArguments) => read(recording, options, surroundings));
@@ -69,6 +70,7 @@ async function read(recording: string, options: ReadArguments, surroundings: Sur
     const corrections = await correctionsBeside(recording, folder ?? dirname(recording));
     const { readCritique } = await import('../pipeline.ts');
     const { model } = options;
+    const { kept, troubles } = await cacheOf(options);
     const onProgress = progress.onProgress;
     const result = await readCritique(recording, {
       shot,
@@ -76,12 +78,13 @@ async function read(recording: string, options: ReadArguments, surroundings: Sur
       corrections,
       previous,
       model,
+      kept,
       signal,
       onProgress,
     });
-    return { ...result, folder, shotFile, corrections };
+    return { ...result, folder, shotFile, corrections, troubles };
   };
-  const { sheet, problems, folder, shotFile, corrections } = await work().finally(progress.stop);
+  const { sheet, problems, folder, shotFile, corrections, troubles } = await work().finally(progress.stop);
   if (shotFile && !options.shot) {
     screen.tell(`critsheet: the shot is described by ${shotFile}, found beside the recording.`);
   }
@@ -91,7 +94,8 @@ async function read(recording: string, options: ReadArguments, surroundings: Sur
     const made = standing(corrections.decisions).length;
     screen.tell(`critsheet: ${made - misfits} of ${made} corrections made by hand were applied again.`);
   }
-  for (const { message } of problems) screen.tell(`critsheet: ${message}`);
+  for (const message of [...problems.map((problem) => problem.message), ...troubles])
+    screen.tell(`critsheet: ${message}`);
   if (folder !== null) await writeFiles(recording, folder, sheet, options, surroundings);
   if (options.json) screen.print(SHEET_AND_TRANSCRIPT_WRITERS.json?.write(sheet).trimEnd() ?? '');
 }

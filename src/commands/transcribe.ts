@@ -2,14 +2,17 @@ import type { Command } from 'commander';
 import { recordingName } from '../sheet/file-names.ts';
 import { TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import type { ReadingArguments } from './before-reading.ts';
+import { addCacheOption, type CacheArguments, cacheOf } from './cache-option.ts';
 import { formatHelp, formatList } from './options.ts';
 import type { Surroundings } from './screen.ts';
 
 const FORMATS_BY_DEFAULT = ['vtt', 'json'];
 
+interface TranscribeArguments extends ReadingArguments, CacheArguments {}
+
 /** `critsheet transcribe`: the words alone. */
 export function addTranscribe(program: Command, surroundings: Surroundings): void {
-  program
+  const command = program
     .command('transcribe')
     .summary('write down what was said, and no more')
     .description(
@@ -22,15 +25,18 @@ export function addTranscribe(program: Command, surroundings: Surroundings): voi
       formatList(Object.keys(TRANSCRIPT_WRITERS)),
     )
     .option('--model <id>', 'the speech model, as "critsheet models" lists them')
-    .option('--out <folder>', 'where the files go (default: beside the recording)')
+    .option('--out <folder>', 'where the files go (default: beside the recording)');
+  addCacheOption(command)
     .option('--json', 'print the transcript on standard output; files are written only with --out or --as')
     .option('--verbose', 'say more, and show the stack of an error')
-    .action((recording: string, options: ReadingArguments) => transcribe(recording, options, surroundings));
+    .action((recording: string, options: TranscribeArguments) =>
+      transcribe(recording, options, surroundings),
+    );
 }
 
 async function transcribe(
   recording: string,
-  options: ReadingArguments,
+  options: TranscribeArguments,
   { screen, signal }: Surroundings,
 ): Promise<void> {
   const { showProgress } = await import('./show-progress.ts');
@@ -40,10 +46,13 @@ async function transcribe(
     const folder = await beforeReading(recording, options);
     const { hearWords } = await import('../pipeline.ts');
     const { model } = options;
-    return { ...(await hearWords(recording, { model, signal, onProgress: progress.onProgress })), folder };
+    const { kept, troubles } = await cacheOf(options);
+    const { onProgress } = progress;
+    return { ...(await hearWords(recording, { model, kept, signal, onProgress })), folder, troubles };
   };
-  const { transcript, problems, folder } = await work().finally(progress.stop);
-  for (const { message } of problems) screen.tell(`critsheet: ${message}`);
+  const { transcript, problems, folder, troubles } = await work().finally(progress.stop);
+  for (const message of [...problems.map((problem) => problem.message), ...troubles])
+    screen.tell(`critsheet: ${message}`);
   if (folder !== null) {
     const { placeFiles } = await import('./output/place-files.ts');
     const { parseTranscript } = await import('../transcript/saved-transcript.ts');
