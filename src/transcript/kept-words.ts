@@ -51,7 +51,7 @@ function hearingOf({ model }: Hearing): Ingredients {
   return { model: { id: model.ref.id, content: model.content } };
 }
 
-/** What the words of a region depend on: its very samples, so that a recording that grew at its end keeps its beginning. */
+/** What the words of a region depend on: its very samples, wherever they come from. */
 export function regionIngredients(
   hearing: Hearing,
   stretch: Stretch & { readonly last: boolean },
