@@ -7,7 +7,7 @@ import { Bound } from './bound.ts';
 import { bytesOnDisk, resultsFolder } from './entries.ts';
 import { entryId, entryText, resultOf } from './entry.ts';
 
-/** One thousand million: some six hundred hours of talk. */
+/** One thousand million: about a thousand hours of talk, whose words take some 0.8 MB each. */
 export const MOST_BYTES = 1_000_000_000;
 
 export interface CacheOptions {
