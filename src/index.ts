@@ -1,7 +1,9 @@
 /** critsheet as a library: each stage, the record it makes, and the whole path. Nothing here prints. */
+export type { Ingredients, Kept, KeptKind } from './basics/kept.ts';
 export { PersonError, type Problem } from './basics/problem.ts';
 export { type Character, type Shot, shotSchema } from './basics/shot.ts';
 export { BASES, ISSUES, PARTS, ROLES, SIDES, STRENGTHS } from './basics/terms.ts';
+export { type CacheOptions, openCache } from './cache/open-cache.ts';
 export { compareSheets } from './comparison/compare.ts';
 export type { OlderSheet } from './comparison/with-previous.ts';
 export { type Applied, applyCorrections, type Unfit } from './corrections/apply.ts';
@@ -24,6 +26,7 @@ export {
   type ReadOptions,
   readCritique,
 } from './pipeline.ts';
+export { type OpenRecording, openRecording } from './recording/open-recording.ts';
 export { readRecording } from './recording/read-recording.ts';
 export { type Recording, SAMPLE_RATE } from './recording/recording.ts';
 export { sheetJsonSchema } from './sheet/json-schema.ts';

@@ -1,12 +1,13 @@
 import { extname } from 'node:path';
+import type { Kept } from './basics/kept.ts';
 import type { Pass } from './basics/pass.ts';
 import type { Problem } from './basics/problem.ts';
 import { type Shot, shotSchema } from './basics/shot.ts';
 import type { OlderSheet } from './comparison/with-previous.ts';
 import type { Corrections } from './corrections/corrections.ts';
 import type { Language } from './language/language.ts';
+import type { OpenRecording } from './recording/open-recording.ts';
 import type { PassSources } from './recording/read-passes.ts';
-import type { Recording } from './recording/recording.ts';
 import { recordingName } from './sheet/file-names.ts';
 import type { Sheet } from './sheet/sheet.ts';
 import { DEFAULT_MODEL } from './transcript/models/catalogue.ts';
@@ -21,6 +22,8 @@ export interface Progress {
 export interface HearOptions {
   /** A model of the catalogue, or the folder of an exported one; the default model where it is left out. */
   readonly model?: string | undefined;
+  /** Where what was dear to make is kept between runs, as `openCache` gives it; nothing is kept where it is left out. */
+  readonly kept?: Kept | undefined;
   /** Stops the work; the promise is then rejected with the signal's reason. */
   readonly signal?: AbortSignal | undefined;
   readonly onProgress?: ((progress: Progress) => void) | undefined;
@@ -84,21 +87,22 @@ export interface Playing {
 /** Finds where the shot played in the recording, and what is said in it. */
 async function findPlaying(
   path: string,
-  recording: Recording | null,
+  recording: OpenRecording | null,
   shot: Shot,
-  { passes: sources, model = DEFAULT_MODEL, signal, onProgress }: ReadOptions,
+  { passes: sources, model = DEFAULT_MODEL, kept, signal, onProgress }: ReadOptions,
 ): Promise<Playing & { problems: Problem[] }> {
   if (!sources || Object.values(sources).every((source) => source === undefined))
     return { passes: [], lines: [], problems: [] };
   const { readPasses } = await import('./recording/read-passes.ts');
   const { passes, problems, shotSound } = await readPasses(path, recording, sources, shot, {
+    kept,
     signal,
     onProgress: (done) => onProgress?.({ stage: 'playing', done }),
   });
   if (!shotSound || passes.length === 0) return { passes, lines: [], problems };
-  const { transcribe } = await import('./transcript/transcribe.ts');
+  const { hearRecording } = await import('./transcript/hear-recording.ts');
   const { linesOf } = await import('./transcript/lines.ts');
-  const { transcript } = await transcribe(shotSound, { model, signal });
+  const { transcript } = await hearRecording(shotSound, { model, kept, signal });
   return { passes, lines: linesOf(transcript), problems };
 }
 
@@ -123,8 +127,8 @@ export async function makeSheetOf(
 /** The words of a recording, or of a file that holds them already; and the sound, where there is one. */
 export async function hearWords(
   path: string,
-  { model = DEFAULT_MODEL, signal, onProgress }: HearOptions = {},
-): Promise<{ transcript: Transcript; recording: Recording | null; problems: Problem[] }> {
+  { model = DEFAULT_MODEL, kept, signal, onProgress }: HearOptions = {},
+): Promise<{ transcript: Transcript; recording: OpenRecording | null; problems: Problem[] }> {
   const ending = extname(path).toLowerCase();
   if (ending === '.json') {
     const { readSavedTranscript } = await import('./transcript/saved-transcript.ts');
@@ -135,20 +139,18 @@ export async function hearWords(
     return { ...(await readCaptions(path)), recording: null };
   }
 
-  const { readRecording } = await import('./recording/read-recording.ts');
-  const recording = await readRecording(path, {
+  const { openRecording } = await import('./recording/open-recording.ts');
+  const { hearRecording } = await import('./transcript/hear-recording.ts');
+  const recording = await openRecording(path, {
+    kept,
     signal,
     onProgress: (done) => onProgress?.({ stage: 'recording', done }),
   });
-  const { transcribe } = await import('./transcript/transcribe.ts');
-  const heard = await transcribe(recording, {
+  const heard = await hearRecording(recording, {
     model,
+    kept,
     signal,
     onProgress: ({ stage, fraction }) => onProgress?.({ stage, done: fraction }),
   });
-  return {
-    transcript: heard.transcript,
-    recording,
-    problems: [...recording.problems, ...heard.problems],
-  };
+  return { ...heard, recording };
 }

@@ -1,5 +1,6 @@
 import { dirname, extname, join } from 'node:path';
 import type { Problem } from '../basics/problem.ts';
+import { cacheOf } from '../cache/run-cache.ts';
 import type { OlderSheet } from '../comparison/with-previous.ts';
 import type { Corrections } from '../corrections/corrections.ts';
 import { type Placed, placeFiles } from '../files/place-files.ts';
@@ -34,6 +35,7 @@ export async function doReadJob(
   const previous = await previousOf(job);
   const corrections = await correctionsBeside(recording, folder ?? dirname(recording));
   const { readCritique } = await import('../pipeline.ts');
+  const { kept, troubles } = cacheOf(job);
   const reading = () =>
     readCritique(recording, {
       shot,
@@ -41,6 +43,7 @@ export async function doReadJob(
       corrections,
       previous,
       model,
+      kept,
       signal,
       onProgress,
     });
@@ -60,6 +63,7 @@ export async function doReadJob(
         ...(again > 0 ? [`${recording} was replaced while it was read, and was read again.`] : []),
         ...appliedNotice(corrections, sheet, problems),
         ...all.map(({ message }) => message),
+        ...troubles,
         ...notices,
       ],
       problems: all,

@@ -31,6 +31,8 @@ export const readJobSchema = z.strictObject({
   ticks: path.optional(),
   /** A model of the catalogue, or the folder of one. */
   model: z.string().min(1).optional(),
+  /** Whether what was kept of earlier readings is used, and what is dear to make is kept; it is where this is left out. */
+  cache: z.boolean().optional(),
   /** With the format html: play the recording from where it lies; the shot's pictures. */
   linkSound: z.boolean().optional(),
   shotPicture: path.optional(),

@@ -4,13 +4,14 @@ import type { ReadJob } from '../batch/read-job.ts';
 import { findSettings, type Settings } from '../files/settings-file.ts';
 import { recordingName } from '../sheet/file-names.ts';
 import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
+import { addCacheOption, type CacheArguments } from './cache-option.ts';
 import { formatHelp, formatList } from './options.ts';
 import { addPageOptions, checkPageOptions, type PageArguments } from './page-options.ts';
 import { type PlayingArguments, passSourcesOf } from './playing-options.ts';
 import { folderFor, type ReadingArguments } from './reading-arguments.ts';
 
 /** How recordings are read, whether they are named or watched for. */
-export interface HowToRead extends ReadingArguments, PageArguments, PlayingArguments {
+export interface HowToRead extends ReadingArguments, PageArguments, PlayingArguments, CacheArguments {
   readonly shot?: string;
   readonly nested?: true;
   readonly atOnce?: number;
@@ -36,7 +37,7 @@ export function addHowToRead(command: Command): Command {
       'how many recordings are read at once (default: one for each core, as far as there is memory)',
       wholeNumber,
     );
-  return addPageOptions(command);
+  return addCacheOption(addPageOptions(command));
 }
 
 /**
@@ -60,6 +61,7 @@ function withSettings(recording: string, options: HowToRead, settings: Settings 
     shotDefaults: settings ? shotDefaults(settings, recording) : undefined,
     ...passSourcesOf(options),
     model: options.model ?? settings?.model,
+    cache: options.cache,
     linkSound: options.linkSound,
     shotPicture: options.shotPicture,
   };

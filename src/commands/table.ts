@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { addCache } from './cache.ts';
 import { addCheck } from './check.ts';
 import { addCompare } from './compare.ts';
 import { addExplain } from './explain.ts';
@@ -21,6 +22,7 @@ export const COMMANDS: readonly ((program: Command, surroundings: Surroundings) 
   addExplain,
   addCompare,
   addModels,
+  addCache,
   addMeasure,
   addWords,
 ];

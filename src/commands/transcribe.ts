@@ -1,15 +1,18 @@
 import type { Command } from 'commander';
 import { recordingName } from '../sheet/file-names.ts';
 import { TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
+import { addCacheOption, type CacheArguments } from './cache-option.ts';
 import { formatHelp, formatList } from './options.ts';
 import { folderFor, type ReadingArguments } from './reading-arguments.ts';
 import type { Surroundings } from './screen.ts';
 
 const FORMATS_BY_DEFAULT = ['vtt', 'json'];
 
+interface TranscribeArguments extends ReadingArguments, CacheArguments {}
+
 /** `critsheet transcribe`: the words alone. */
 export function addTranscribe(program: Command, surroundings: Surroundings): void {
-  program
+  const command = program
     .command('transcribe')
     .summary('write down what was said, and no more')
     .description(
@@ -22,15 +25,18 @@ export function addTranscribe(program: Command, surroundings: Surroundings): voi
       formatList(Object.keys(TRANSCRIPT_WRITERS)),
     )
     .option('--model <id>', 'the speech model, as "critsheet models" lists them')
-    .option('--out <folder>', 'where the files go (default: beside the recording)')
+    .option('--out <folder>', 'where the files go (default: beside the recording)');
+  addCacheOption(command)
     .option('--json', 'print the transcript on standard output; files are written only with --out or --as')
     .option('--verbose', 'say more, and show the stack of an error')
-    .action((recording: string, options: ReadingArguments) => transcribe(recording, options, surroundings));
+    .action((recording: string, options: TranscribeArguments) =>
+      transcribe(recording, options, surroundings),
+    );
 }
 
 async function transcribe(
   recording: string,
-  options: ReadingArguments,
+  options: TranscribeArguments,
   { screen, signal }: Surroundings,
 ): Promise<void> {
   const { showProgress } = await import('./show-progress.ts');
@@ -41,10 +47,14 @@ async function transcribe(
     const folder = folderFor(recording, options);
     await beforeReading({ inputs: [recording], model, folder });
     const { hearWords } = await import('../pipeline.ts');
-    return { ...(await hearWords(recording, { model, signal, onProgress: progress.onProgress })), folder };
+    const { cacheOf } = await import('../cache/run-cache.ts');
+    const { kept, troubles } = cacheOf(options);
+    const { onProgress } = progress;
+    return { ...(await hearWords(recording, { model, kept, signal, onProgress })), folder, troubles };
   };
-  const { transcript, problems, folder } = await work().finally(progress.stop);
-  for (const { message } of problems) screen.tell(`critsheet: ${message}`);
+  const { transcript, problems, folder, troubles } = await work().finally(progress.stop);
+  for (const message of [...problems.map((problem) => problem.message), ...troubles])
+    screen.tell(`critsheet: ${message}`);
   if (folder !== null) {
     const { placeFiles } = await import('../files/place-files.ts');
     const { parseTranscript } = await import('../transcript/saved-transcript.ts');
