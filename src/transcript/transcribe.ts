@@ -51,7 +51,8 @@ export async function transcribe(
   tell('model', 0);
   const identity = options.kept ? await identifyModel(model) : null;
   const kept = identity ? options.kept : undefined;
-  const engine = identity ? engineWhenNeeded(model, identity.ref) : await openEngine(model);
+  const open = () => openEngine(model);
+  const engine = identity ? engineWhenNeeded(identity.ref, open) : await open();
   try {
     tell('model', 1);
     const track = await findVoice(recording.samples, sileroPath(), {

@@ -1,19 +1,18 @@
 import type { ModelRef } from '../transcript.ts';
 import type { Engine } from './engine.ts';
-import { openEngine } from './open-engine.ts';
 
 /**
  * A recogniser that is loaded for the first region that has to be recognised: never, where all were before.
  *
- * @param model As `openEngine` takes it.
- * @param ref Which model that is.
+ * @param model Which model that is.
+ * @param open Loads it.
  */
-export function engineWhenNeeded(model: string, ref: ModelRef): Engine {
+export function engineWhenNeeded(model: ModelRef, open: () => Promise<Engine>): Engine {
   let opening: Promise<Engine> | undefined;
   return {
-    model: ref,
+    model,
     async recognise(...region) {
-      opening ??= openEngine(model);
+      opening ??= open();
       return (await opening).recognise(...region);
     },
     async close() {
