@@ -15,7 +15,11 @@ const WAY = [
   'comparison',
   'page',
   'measure',
+  // Results are placed and what a person wrote beside a recording is read here: the disk's edge of all commands.
+  'files',
   'pipeline[.]ts',
+  // A whole reading as one piece of plain data, which a command, a worker thread or another machine may do.
+  'batch',
   'commands',
   'main[.]ts',
 ];

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { Command, CommanderError } from 'commander';
-import { messageOf, PersonError } from '../basics/problem.ts';
-import { readingFault } from '../basics/system-message.ts';
+import { failureOf } from '../batch/outcome.ts';
 import type { Surroundings } from './screen.ts';
 import { COMMANDS } from './table.ts';
 
@@ -50,22 +49,16 @@ function makeProgram(surroundings: Surroundings): Command {
 }
 
 function tellError(error: unknown, verbose: boolean, { screen }: Surroundings): void {
-  const path = error instanceof Error && 'path' in error ? String(error.path) : '';
-  const told = path ? readingFault(error, path) : error;
+  const { message, mistake } = failureOf('', error);
   if (verbose && error instanceof Error) screen.tell(`${error.stack ?? error.message}`);
-  if (told instanceof PersonError) {
-    screen.tell(`critsheet: ${oneLine(told.message)}`);
+  if (mistake) {
+    screen.tell(`critsheet: ${message}`);
   } else {
     const advice = verbose
       ? 'Please report this, with the lines above.'
       : 'Run it again with --verbose and please report what it prints.';
-    screen.tell(`critsheet: This should not have happened: ${oneLine(messageOf(error))}. ${advice}`);
+    screen.tell(`critsheet: This should not have happened: ${message}. ${advice}`);
   }
-}
-
-/** Messages of parsers and decoders may run over several lines; a person is promised one. */
-function oneLine(message: string): string {
-  return message.replace(/\s+/g, ' ').trim();
 }
 
 function version(): string {

@@ -1,8 +1,8 @@
 import type { Command } from 'commander';
 import { recordingName } from '../sheet/file-names.ts';
 import { TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
-import type { ReadingArguments } from './before-reading.ts';
 import { formatHelp, formatList } from './options.ts';
+import { folderFor, type ReadingArguments } from './reading-arguments.ts';
 import type { Surroundings } from './screen.ts';
 
 const FORMATS_BY_DEFAULT = ['vtt', 'json'];
@@ -36,16 +36,17 @@ async function transcribe(
   const { showProgress } = await import('./show-progress.ts');
   const progress = showProgress(screen, options.verbose === true);
   const work = async () => {
-    const { beforeReading } = await import('./before-reading.ts');
-    const folder = await beforeReading(recording, options);
-    const { hearWords } = await import('../pipeline.ts');
+    const { beforeReading } = await import('../batch/before-reading.ts');
     const { model } = options;
+    const folder = folderFor(recording, options);
+    await beforeReading({ inputs: [recording], model, folder });
+    const { hearWords } = await import('../pipeline.ts');
     return { ...(await hearWords(recording, { model, signal, onProgress: progress.onProgress })), folder };
   };
   const { transcript, problems, folder } = await work().finally(progress.stop);
   for (const { message } of problems) screen.tell(`critsheet: ${message}`);
   if (folder !== null) {
-    const { placeFiles } = await import('./output/place-files.ts');
+    const { placeFiles } = await import('../files/place-files.ts');
     const { parseTranscript } = await import('../transcript/saved-transcript.ts');
     const { paths, notices } = await placeFiles({
       record: transcript,

@@ -4,7 +4,7 @@ import type { Command } from 'commander';
 import { sheetName } from '../sheet/file-names.ts';
 import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import { formatHelp, formatList } from './options.ts';
-import { addPageOptions, checkPageOptions, type PageArguments, writersFor } from './page-options.ts';
+import { addPageOptions, checkPageOptions, type PageArguments } from './page-options.ts';
 import type { Surroundings } from './screen.ts';
 
 interface WriteArguments extends PageArguments {
@@ -35,11 +35,11 @@ export function addWrite(program: Command, surroundings: Surroundings): void {
 }
 
 async function write(path: string, options: WriteArguments, surroundings: Surroundings): Promise<void> {
-  const { screen } = surroundings;
+  const { screen, signal } = surroundings;
   checkPageOptions(options.as, options);
   const folder = options.out ?? dirname(path);
-  const { checkOutputFolder } = await import('./output/output-folder.ts');
-  const { placeFiles } = await import('./output/place-files.ts');
+  const { checkOutputFolder } = await import('../files/output-folder.ts');
+  const { placeFiles } = await import('../files/place-files.ts');
   const { readSheet } = await import('../sheet/read-sheet.ts');
   const { uncorrect } = await import('../corrections/correctable.ts');
   const { readingFault } = await import('../basics/system-message.ts');
@@ -48,10 +48,17 @@ async function write(path: string, options: WriteArguments, surroundings: Surrou
   });
   await checkOutputFolder(folder);
   const sheet = readSheet(text, basename(path));
-  const writers = await writersFor(
-    { sheet, formats: options.as, options, folder: dirname(path), recording: options.recording, out: folder },
-    surroundings,
-  );
+  const { writersFor } = await import('../page/page-writers.ts');
+  const { writers, problems } = await writersFor({
+    sheet,
+    formats: options.as,
+    wish: options,
+    folder: dirname(path),
+    recording: options.recording,
+    out: folder,
+    signal,
+  });
+  for (const { message } of problems) screen.tell(`critsheet: ${message}`);
   const { paths, notices } = await placeFiles({
     record: sheet,
     formats: options.as,

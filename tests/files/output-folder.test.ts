@@ -2,8 +2,8 @@ import { existsSync } from 'node:fs';
 import { chmod, mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { critsheet, inFolder } from '../run-command.ts';
-import { putTranscript } from '../saved-transcript.ts';
+import { critsheet, inFolder } from '../commands/run-command.ts';
+import { putTranscript } from '../commands/saved-transcript.ts';
 
 /** A system folder in which even the superuser cannot make files; null where there is none. */
 const UNWRITABLE = ['/sys/kernel', '/proc'].find((path) => process.platform === 'linux' && existsSync(path));

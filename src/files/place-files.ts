@@ -1,10 +1,10 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
-import { systemCode, writingFault } from '../../basics/system-message.ts';
-import { writtenName } from '../../sheet/file-names.ts';
-import { labels } from '../../sheet/read-sheet.ts';
-import type { Writer } from '../../sheet/writers/writer.ts';
+import { systemCode, writingFault } from '../basics/system-message.ts';
+import { writtenName } from '../sheet/file-names.ts';
+import { labels } from '../sheet/read-sheet.ts';
+import type { Writer } from '../sheet/writers/writer.ts';
 import { makeOutputFolder } from './output-folder.ts';
 
 /** A record that files are made from. */

@@ -1,7 +1,7 @@
-import { placeFiles } from '../../../src/commands/output/place-files.ts';
-import { readSheet } from '../../../src/sheet/read-sheet.ts';
-import { SHEET_AND_TRANSCRIPT_WRITERS } from '../../../src/sheet/writers/writers.ts';
-import { savedSheet } from '../../sheet/saved-sheet.ts';
+import { placeFiles } from '../../src/files/place-files.ts';
+import { readSheet } from '../../src/sheet/read-sheet.ts';
+import { SHEET_AND_TRANSCRIPT_WRITERS } from '../../src/sheet/writers/writers.ts';
+import { savedSheet } from '../sheet/saved-sheet.ts';
 
 /** Writes two large sheets in turn into the folder that is given, until somebody kills this process. */
 const folder = process.argv[2];

@@ -4,12 +4,12 @@ import { readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { type Placing, placeFiles } from '../../../src/commands/output/place-files.ts';
-import { readSheet } from '../../../src/sheet/read-sheet.ts';
-import type { Sheet } from '../../../src/sheet/sheet.ts';
-import { SHEET_AND_TRANSCRIPT_WRITERS } from '../../../src/sheet/writers/writers.ts';
-import { savedSheet } from '../../sheet/saved-sheet.ts';
-import { inFolder } from '../run-command.ts';
+import { type Placing, placeFiles } from '../../src/files/place-files.ts';
+import { readSheet } from '../../src/sheet/read-sheet.ts';
+import type { Sheet } from '../../src/sheet/sheet.ts';
+import { SHEET_AND_TRANSCRIPT_WRITERS } from '../../src/sheet/writers/writers.ts';
+import { inFolder } from '../commands/run-command.ts';
+import { savedSheet } from '../sheet/saved-sheet.ts';
 
 function placing(folder: string, more: Partial<Placing<Sheet>> = {}): Placing<Sheet> {
   return {

@@ -1,8 +1,8 @@
 import { constants } from 'node:fs';
 import { access, mkdir, stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
-import { PersonError } from '../../basics/problem.ts';
-import { systemCode, writingFault } from '../../basics/system-message.ts';
+import { PersonError } from '../basics/problem.ts';
+import { systemCode, writingFault } from '../basics/system-message.ts';
 
 /**
  * Looks whether files can be written into a folder, before long work whose result would have no place. A folder that does

@@ -1,0 +1,130 @@
+import { dirname, extname, join } from 'node:path';
+import { PersonError, type Problem } from '../basics/problem.ts';
+import type { KnownShot } from '../basics/shot.ts';
+import type { OlderSheet } from '../comparison/with-previous.ts';
+import type { Corrections } from '../corrections/corrections.ts';
+import { type Placed, placeFiles } from '../files/place-files.ts';
+import { findShotFile, readShotFile } from '../files/shot-file.ts';
+import type { Progress } from '../pipeline.ts';
+import { recordingName } from '../sheet/file-names.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import { sheetInShort } from '../sheet/sort-notes.ts';
+import { beforeReading } from './before-reading.ts';
+import { appliedNotice } from './corrections-notice.ts';
+import type { ReadJob, ReadResult } from './read-job.ts';
+
+export interface Watch {
+  readonly signal?: AbortSignal | undefined;
+  readonly onProgress?: ((progress: Progress) => void) | undefined;
+}
+
+/**
+ * Reads one recording and writes its files, each whole or not at all. Prints nothing and leans on nothing but the job.
+ *
+ * @returns The sheet, and what came of it as plain JSON.
+ * @throws PersonError that says what to mend; the signal's reason where it was aborted. No file is written then.
+ */
+export async function doReadJob(
+  job: ReadJob,
+  { signal, onProgress }: Watch = {},
+): Promise<{ sheet: Sheet; result: ReadResult }> {
+  const { recording, folder, model, shotSound, playhead, counter } = job;
+  await beforeReading({ inputs: [recording, shotSound, playhead], model, folder });
+  const { shot, found } = await shotOf(job);
+  const previous = await previousOf(job);
+  const corrections = await correctionsBeside(recording, folder ?? dirname(recording));
+  const { readCritique } = await import('../pipeline.ts');
+  const { sheet, problems } = await readCritique(recording, {
+    shot,
+    passes: { shotSound, playhead, counter },
+    corrections,
+    previous,
+    model,
+    signal,
+    onProgress,
+  });
+  const { paths, notices, problems: pageless } = await write(job, sheet, signal);
+  const all = [...problems, ...pageless];
+  return {
+    sheet,
+    result: {
+      recording,
+      sha256: sheet.recording.sha256,
+      summary: sheetInShort(sheet),
+      written: [...paths],
+      notices: [
+        ...(found ? [`the shot is described by ${found}, found beside the recording.`] : []),
+        ...appliedNotice(corrections, sheet, problems),
+        ...all.map(({ message }) => message),
+        ...notices,
+      ],
+      problems: all,
+    },
+  };
+}
+
+/** What is known of the shot, and the file where it was found without being named. */
+async function shotOf({
+  recording,
+  shotFile,
+  shotDefaults,
+}: ReadJob): Promise<{ shot: KnownShot; found: string | null }> {
+  const found = shotFile === undefined ? await findShotFile(recording) : null;
+  const file = shotFile ?? found;
+  const shot = { ...shotDefaults, ...(file && (await readShotFile(file))) };
+  const { first = 1, last = null } = shot;
+  if (last !== null && last < first) {
+    throw new PersonError(
+      `${file ?? 'The settings'}, with the settings for all recordings, says that the shot's first frame is ${first} and its last ${last}: give both in one place.`,
+    );
+  }
+  return { shot, found };
+}
+
+async function previousOf({ previous, ticks }: ReadJob): Promise<OlderSheet | undefined> {
+  if (previous === undefined) return undefined;
+  const { loadOlderSheet } = await import('../files/older-sheet.ts');
+  return loadOlderSheet(previous, ticks);
+}
+
+/** What a person corrected of an earlier sheet of this recording, which lies where the new one will. */
+async function correctionsBeside(recording: string, folder: string): Promise<Corrections | undefined> {
+  const { CORRECTIONS_ENDING, loadCorrectionsOfAny } = await import('../page/corrections-file.ts');
+  const path = join(folder, `${recordingName(recording)}${CORRECTIONS_ENDING}`);
+  return (await loadCorrectionsOfAny(path)) ?? undefined;
+}
+
+async function write(
+  job: ReadJob,
+  sheet: Sheet,
+  signal: AbortSignal | undefined,
+): Promise<Placed & { problems: readonly Problem[] }> {
+  const { recording, folder } = job;
+  if (folder === null) return { paths: [], notices: [], problems: [] };
+  const { readSheet } = await import('../sheet/read-sheet.ts');
+  const { uncorrect } = await import('../corrections/correctable.ts');
+  const { writersFor } = await import('../page/page-writers.ts');
+  const formats = [...new Set(['json', 'md', ...job.formats])];
+  // A sheet made from words alone has no recording; it says so where sound is looked for.
+  const holdsSound = !['.vtt', '.srt', '.json'].includes(extname(recording).toLowerCase());
+  const { writers, problems } = await writersFor({
+    sheet,
+    formats,
+    wish: job,
+    folder: dirname(recording),
+    recording: holdsSound ? recording : undefined,
+    out: folder,
+    signal,
+  });
+  signal?.throwIfAborted();
+  const placed = await placeFiles({
+    record: sheet,
+    formats,
+    writers,
+    folder,
+    name: recordingName(recording),
+    reread: readSheet,
+    uncorrect,
+  });
+  return { ...placed, problems };
+}
