@@ -18,6 +18,8 @@ const WAY = [
   // Results are placed and what a person wrote beside a recording is read here: the disk's edge of all commands.
   'files',
   'pipeline[.]ts',
+  // The same for whoever wants to be told of it as it goes.
+  'read-events[.]ts',
   // A whole reading as one piece of plain data, which a command, a worker thread or another machine may do.
   'batch',
   'commands',

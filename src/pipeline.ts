@@ -1,4 +1,5 @@
 import { extname } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
 import type { Pass } from './basics/pass.ts';
 import type { Problem } from './basics/problem.ts';
 import { type Shot, shotSchema } from './basics/shot.ts';
@@ -54,7 +55,7 @@ export async function readCritique(
   const transcript = correctWords(heard, options.corrections);
   options.onProgress?.({ stage: 'notes', done: 0 });
   const { sheet: corrected, problems: unfit } = correctSheet(
-    await makeSheetOf(transcript, shot, language, played),
+    await makeSheetOf(transcript, shot, language, played, options.signal),
     options.corrections,
     language,
   );
@@ -108,6 +109,7 @@ export async function makeSheetOf(
   shot: Shot,
   language: Language,
   { passes, lines }: Playing = { passes: [], lines: [] },
+  signal?: AbortSignal,
 ): Promise<Sheet> {
   const { findStatements } = await import('./statements/find-statements.ts');
   const { findNotes } = await import('./notes/find-notes.ts');
@@ -116,6 +118,9 @@ export async function makeSheetOf(
   // What the shot says is heard again at each playing, whether or not somebody wrote its lines down.
   const heard = { ...shot, dialogue: [...shot.dialogue, ...lines] };
   const statements = findStatements(transcript, heard, language);
+  // These stages hold the thread: between them whoever wants to stop is heard.
+  await setImmediate();
+  signal?.throwIfAborted();
   const { notes, noteOfStatement } = findNotes(transcript, statements, heard, language, passes);
   return makeSheet({ transcript, shot, statements, notes, noteOfStatement, passes });
 }

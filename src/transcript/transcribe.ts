@@ -4,6 +4,7 @@ import { findRegions, type Region } from '../recording/regions.ts';
 import { findVoice, type VoiceTrack } from '../recording/voice.ts';
 import type { Engine } from './engines/engine.ts';
 import { openEngine } from './engines/open-engine.ts';
+import { stoppableEngine } from './engines/stoppable-engine.ts';
 import { partAfterthoughts } from './guards/afterthoughts.ts';
 import { hearRegion, type RegionWords } from './hear-region.ts';
 import { joinRegions } from './join-regions.ts';
@@ -37,13 +38,13 @@ const END_SILENCE = 0.4;
  */
 export async function transcribe(
   recording: Recording,
-  options: TranscribeOptions,
+  options: TranscribeOptions = {},
 ): Promise<{ transcript: Transcript; problems: Problem[] }> {
   const { signal, onProgress } = options;
   const tell = (stage: TranscribeProgress['stage'], fraction: number) => onProgress?.({ stage, fraction });
   signal?.throwIfAborted();
   tell('model', 0);
-  const engine = await openEngine(options.model ?? DEFAULT_MODEL);
+  const engine = await stoppableEngine(openEngine(options.model ?? DEFAULT_MODEL), signal);
   try {
     tell('model', 1);
     const track = await findVoice(recording.samples, sileroPath(), {

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { readShotFile } from '../../src/commands/shot-file.ts';
+import { readShotFile } from '../../src/files/shot-file.ts';
 import { readCorrections } from '../../src/corrections/corrections.ts';
 import { loadLanguage } from '../../src/language/language.ts';
 import { hearWords, makeSheetOf } from '../../src/pipeline.ts';
