@@ -13,6 +13,7 @@ export {
   type Decision,
   readCorrections,
 } from './corrections/corrections.ts';
+export type { OutsideWriter } from './files/load-writers.ts';
 export { type Language, loadLanguage } from './language/language.ts';
 export { findNotes } from './notes/find-notes.ts';
 export { type Note, noteSchema } from './notes/note.ts';

@@ -7,8 +7,9 @@ import { addPageOptions, checkPageOptions, type PageArguments } from './page-opt
 import { addPlayingOptions, type PlayingArguments, passSourcesOf } from './playing-options.ts';
 import { folderFor, type ReadingArguments } from './reading-arguments.ts';
 import type { Surroundings } from './screen.ts';
+import { addWriterOption, type WriterArguments } from './writer-option.ts';
 
-interface ReadArguments extends ReadingArguments, PageArguments, PlayingArguments {
+interface ReadArguments extends ReadingArguments, PageArguments, PlayingArguments, WriterArguments {
   readonly shot?: string;
   readonly previous?: string;
   readonly ticks?: string;
@@ -39,6 +40,7 @@ export function addRead(program: Command, surroundings: Surroundings): void {
       `more formats, with commas between: ${formatHelp(SHEET_AND_TRANSCRIPT_WRITERS)}`,
       formatList(Object.keys(SHEET_AND_TRANSCRIPT_WRITERS)),
     );
+  addWriterOption(command);
   addPlayingOptions(command);
   addPageOptions(command)
     .option('--json', 'print the sheet on standard output; files are written only with --out or --as')
@@ -66,11 +68,12 @@ async function read(recording: string, options: ReadArguments, surroundings: Sur
 
 /** What the command line asks for one recording. */
 function jobOf(recording: string, options: ReadArguments): ReadJob {
-  const { as, shot, previous, ticks, model, linkSound, shotPicture } = options;
+  const { as, writer, shot, previous, ticks, model, linkSound, shotPicture } = options;
   return {
     recording,
     folder: folderFor(recording, options),
     formats: [...(as ?? [])],
+    writers: writer?.map((module) => module),
     shotFile: shot,
     ...passSourcesOf(options),
     previous,
