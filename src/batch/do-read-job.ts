@@ -1,11 +1,9 @@
 import { dirname, extname, join } from 'node:path';
-import { PersonError, type Problem } from '../basics/problem.ts';
-import type { KnownShot } from '../basics/shot.ts';
+import type { Problem } from '../basics/problem.ts';
 import type { OlderSheet } from '../comparison/with-previous.ts';
 import type { Corrections } from '../corrections/corrections.ts';
 import { loadWriters, workingWriters } from '../files/load-writers.ts';
 import { type Placed, placeFiles } from '../files/place-files.ts';
-import { findShotFile, readShotFile } from '../files/shot-file.ts';
 import type { Progress } from '../pipeline.ts';
 import { recordingName } from '../sheet/file-names.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -13,7 +11,9 @@ import { sheetInShort } from '../sheet/sort-notes.ts';
 import type { Writer } from '../sheet/writers/writer.ts';
 import { beforeReading } from './before-reading.ts';
 import { appliedNotice } from './corrections-notice.ts';
-import type { ReadJob, ReadResult } from './read-job.ts';
+import { type ReadJob, type ReadResult, writtenFormats } from './read-job.ts';
+import { shotOf } from './shot-of-job.ts';
+import { whileUnchanged } from './unchanged.ts';
 
 export interface Watch {
   readonly signal?: AbortSignal | undefined;
@@ -37,15 +37,18 @@ export async function doReadJob(
   const previous = await previousOf(job);
   const corrections = await correctionsBeside(recording, folder ?? dirname(recording));
   const { readCritique } = await import('../pipeline.ts');
-  const { sheet, problems } = await readCritique(recording, {
-    shot,
-    passes: { shotSound, playhead, counter },
-    corrections,
-    previous,
-    model,
-    signal,
-    onProgress,
-  });
+  const reading = () =>
+    readCritique(recording, {
+      shot,
+      passes: { shotSound, playhead, counter },
+      corrections,
+      previous,
+      model,
+      signal,
+      onProgress,
+    });
+  const { value, again } = await whileUnchanged(recording, reading);
+  const { sheet, problems } = value;
   const { paths, notices, problems: pageless } = await write(job, sheet, outside, signal);
   const all = [...problems, ...pageless];
   return {
@@ -57,6 +60,7 @@ export async function doReadJob(
       written: [...paths],
       notices: [
         ...(found ? [`the shot is described by ${found}, found beside the recording.`] : []),
+        ...(again > 0 ? [`${recording} was replaced while it was read, and was read again.`] : []),
         ...appliedNotice(corrections, sheet, problems),
         ...all.map(({ message }) => message),
         ...notices,
@@ -64,24 +68,6 @@ export async function doReadJob(
       problems: all,
     },
   };
-}
-
-/** What is known of the shot, and the file where it was found without being named. */
-async function shotOf({
-  recording,
-  shotFile,
-  shotDefaults,
-}: ReadJob): Promise<{ shot: KnownShot; found: string | null }> {
-  const found = shotFile === undefined ? await findShotFile(recording) : null;
-  const file = shotFile ?? found;
-  const shot = { ...shotDefaults, ...(file && (await readShotFile(file))) };
-  const { first = 1, last = null } = shot;
-  if (last !== null && last < first) {
-    throw new PersonError(
-      `${file ?? 'The settings'}, with the settings for all recordings, says that the shot's first frame is ${first} and its last ${last}: give both in one place.`,
-    );
-  }
-  return { shot, found };
 }
 
 async function previousOf({ previous, ticks }: ReadJob): Promise<OlderSheet | undefined> {
@@ -109,7 +95,7 @@ async function write(
   const { uncorrect } = await import('../corrections/correctable.ts');
   const { writersFor } = await import('../page/page-writers.ts');
   const { working, messages } = workingWriters(outside, sheet);
-  const formats = [...new Set(['json', 'md', ...job.formats, ...Object.keys(working)])];
+  const formats = [...writtenFormats(job), ...Object.keys(working)];
   // A sheet made from words alone has no recording; it says so where sound is looked for.
   const holdsSound = !['.vtt', '.srt', '.json'].includes(extname(recording).toLowerCase());
   const { writers, problems } = await writersFor({

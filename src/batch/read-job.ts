@@ -39,6 +39,11 @@ export const readJobSchema = z.strictObject({
 });
 export type ReadJob = z.infer<typeof readJobSchema>;
 
+/** Every format that is written, each once. */
+export function writtenFormats({ formats }: ReadJob): string[] {
+  return [...new Set(['json', 'md', ...formats])];
+}
+
 /** What came of a job, as plain JSON. */
 export const readResultSchema = z.strictObject({
   recording: path,

@@ -1,85 +1,69 @@
 import type { Command } from 'commander';
 import { PersonError } from '../basics/problem.ts';
-import type { ReadJob } from '../batch/read-job.ts';
-import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
-import { formatHelp, formatList } from './options.ts';
-import { addPageOptions, checkPageOptions, type PageArguments } from './page-options.ts';
-import { addPlayingOptions, type PlayingArguments, passSourcesOf } from './playing-options.ts';
-import { folderFor, type ReadingArguments } from './reading-arguments.ts';
+import { addPlayingOptions } from './playing-options.ts';
+import { addHowToRead, type HowToRead, jobOf } from './read-arguments.ts';
 import type { Surroundings } from './screen.ts';
-import { addWriterOption, type WriterArguments } from './writer-option.ts';
 
-interface ReadArguments extends ReadingArguments, PageArguments, PlayingArguments, WriterArguments {
-  readonly shot?: string;
+interface ReadArguments extends HowToRead {
   readonly previous?: string;
   readonly ticks?: string;
+  readonly onlyNew?: true;
 }
 
 /** `critsheet read`: the whole path. */
 export function addRead(program: Command, surroundings: Surroundings): void {
   const command = program
     .command('read')
-    .summary('make a ranked sheet from a recording')
+    .summary('make a ranked sheet from a recording, or from each of many')
     .description(
-      'Makes NAME.sheet.json and NAME.sheet.md from a recorded critique: sound, a video, captions (.vtt, .srt), or a transcript (.transcript.json).',
+      'Makes NAME.sheet.json and NAME.sheet.md from a recorded critique: sound, a video, captions (.vtt, .srt), or a transcript (.transcript.json). Of several recordings each gets its own; settings for all are taken from the nearest critsheet.json above them.',
     )
-    .argument('<recording>', 'the file to read')
-    .option(
-      '--shot <file>',
-      'what is known of the shot (default: NAME.shot.json or shot.json beside the recording)',
-    )
-    .option('--model <id>', 'the speech model, as "critsheet models" lists them')
+    .argument('<recordings...>', 'files, folders, or patterns such as "takes/*.wav"');
+  addPlayingOptions(addHowToRead(command))
     .option(
       '--previous <sheet>',
       'the .sheet.json of the recording before: the sheet then says what became of its notes',
     )
     .option('--ticks <file>', "with --previous: the .ticks.json file that that sheet's page saved")
-    .option('--out <folder>', 'where the files go (default: beside the recording)')
     .option(
-      '--as <formats>',
-      `more formats, with commas between: ${formatHelp(SHEET_AND_TRANSCRIPT_WRITERS)}`,
-      formatList(Object.keys(SHEET_AND_TRANSCRIPT_WRITERS)),
-    );
-  addWriterOption(command);
-  addPlayingOptions(command);
-  addPageOptions(command)
+      '--only-new',
+      'leave out recordings that have a sheet of the same content, model, shot and formats',
+    )
     .option('--json', 'print the sheet on standard output; files are written only with --out or --as')
     .option('--verbose', 'say more, and show the stack of an error')
-    .action((recording: string, options: ReadArguments) => read(recording, options, surroundings));
+    .action((args: string[], options: ReadArguments) => read(args, options, surroundings));
 }
 
-async function read(recording: string, options: ReadArguments, surroundings: Surroundings): Promise<void> {
-  const { screen, signal } = surroundings;
-  checkPageOptions(options.as ?? [], options);
+async function read(
+  args: readonly string[],
+  options: ReadArguments,
+  surroundings: Surroundings,
+): Promise<void> {
   if (options.ticks !== undefined && options.previous === undefined) {
     throw new PersonError('--ticks belongs to an older sheet: add --previous OLD.sheet.json.');
   }
-  const { showProgress } = await import('./show-progress.ts');
-  const progress = showProgress(screen, options.verbose === true);
-  const work = async () => {
-    const { doReadJob } = await import('../batch/do-read-job.ts');
-    return doReadJob(jobOf(recording, options), { signal, onProgress: progress.onProgress });
-  };
-  const { sheet, result } = await work().finally(progress.stop);
-  for (const notice of result.notices) screen.tell(`critsheet: ${notice}`);
-  if (options.json) screen.print(SHEET_AND_TRANSCRIPT_WRITERS.json?.write(sheet).trimEnd() ?? '');
-  else screen.print([result.summary, ...result.written.map((path) => `written: ${path}`)].join('\n'));
+  const { findRecordings } = await import('../batch/find-recordings.ts');
+  const { recordings, one } = await findRecordings(args, options.nested === true);
+  const [first] = recordings;
+  if (one && first !== undefined && !options.onlyNew) {
+    const { previous, ticks } = options;
+    const { readOne } = await import('./read-one.ts');
+    await readOne({ ...(await jobOf(first, options)), previous, ticks }, options, surroundings);
+    return;
+  }
+  refuseWhatIsForOne(options, recordings.length);
+  const { readEach } = await import('./read-each.ts');
+  await readEach(recordings, options, surroundings);
 }
 
-/** What the command line asks for one recording. */
-function jobOf(recording: string, options: ReadArguments): ReadJob {
-  const { as, writer, shot, previous, ticks, model, linkSound, shotPicture } = options;
-  return {
-    recording,
-    folder: folderFor(recording, options),
-    formats: [...(as ?? [])],
-    writers: writer?.map((module) => module),
-    shotFile: shot,
-    ...passSourcesOf(options),
-    previous,
-    ticks,
-    model,
-    linkSound,
-    shotPicture,
-  };
+/** Options that tell of one recording, or have room for one. */
+const FOR_ONE = { playhead: '--playhead', previous: '--previous', json: '--json' } as const;
+
+function refuseWhatIsForOne(options: ReadArguments, count: number): void {
+  for (const [key, option] of Object.entries(FOR_ONE)) {
+    if (options[key as keyof typeof FOR_ONE] === undefined) continue;
+    throw new PersonError(
+      `${option} is for one recording, and a folder, a pattern or several files are given (${count} in all): read that recording by itself.`,
+    );
+  }
 }

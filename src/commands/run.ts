@@ -1,15 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { Command, CommanderError } from 'commander';
 import { failureOf } from '../batch/outcome.ts';
-import type { Surroundings } from './screen.ts';
+import { DONE, FAILED, STOPPED, WRONG_COMMAND_LINE } from './exit-codes.ts';
+import { Ended, type Surroundings } from './screen.ts';
 import { COMMANDS } from './table.ts';
-
-/** What a run ends with, as the command line's contract says. */
-export const DONE = 0;
-export const FAILED = 1;
-export const WRONG_COMMAND_LINE = 2;
-/** What shells expect of a program that was stopped by Ctrl-C. */
-export const STOPPED = 130;
 
 /**
  * Finds the command and runs it.
@@ -23,6 +17,10 @@ export async function run(args: readonly string[], surroundings: Surroundings): 
     await makeProgram(surroundings).parseAsync(args, { from: 'user' });
     return DONE;
   } catch (error) {
+    if (error instanceof Ended) {
+      screen.tell(`critsheet: ${error.message}`);
+      return error.exitCode;
+    }
     if (signal.aborted) {
       screen.tell('critsheet: stopped; no file was changed.');
       return STOPPED;

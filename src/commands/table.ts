@@ -7,12 +7,14 @@ import { addModels } from './models.ts';
 import { addRead } from './read.ts';
 import type { Surroundings } from './screen.ts';
 import { addTranscribe } from './transcribe.ts';
+import { addWatch } from './watch.ts';
 import { addWords } from './words.ts';
 import { addWrite } from './write.ts';
 
 /** Every command, in the order of the help text. To add one: a file beside this one, and a line here. */
 export const COMMANDS: readonly ((program: Command, surroundings: Surroundings) => void)[] = [
   addRead,
+  addWatch,
   addTranscribe,
   addWrite,
   addCheck,
