@@ -22,6 +22,8 @@ const WAY = [
   'read-events[.]ts',
   // A whole reading as one piece of plain data, which a command, a worker thread or another machine may do.
   'batch',
+  // The same piece of data on its way to other machines.
+  'queue',
   'commands',
   'main[.]ts',
 ];

@@ -17,8 +17,8 @@ export interface HowToRead extends ReadingArguments, PageArguments, PlayingArgum
   readonly atOnce?: number;
 }
 
-/** Adds what "read" and "watch" take alike. */
-export function addHowToRead(command: Command): Command {
+/** Adds what "read", "watch" and "submit" take alike: what is known beforehand, and what is made. */
+export function addWhatIsMade(command: Command): Command {
   command
     .option(
       '--shot <file>',
@@ -31,14 +31,24 @@ export function addHowToRead(command: Command): Command {
       `more formats, with commas between: ${formatHelp(SHEET_AND_TRANSCRIPT_WRITERS)}`,
       formatList(Object.keys(SHEET_AND_TRANSCRIPT_WRITERS)),
     )
-    .option('--nested', 'of a folder: look through the folders in it too')
-    .option(
-      '--at-once <number>',
-      'how many recordings are read at once (default: one for each core, as far as there is memory)',
-      wholeNumber,
-    );
-  addWriterOption(command);
+    .option('--nested', 'of a folder: look through the folders in it too');
   return addPageOptions(command);
+}
+
+/** Adds what "read" and "watch" take alike. */
+export function addHowToRead(command: Command): Command {
+  addWhatIsMade(command);
+  addWriterOption(command);
+  return addAtOnce(command);
+}
+
+/** Adds how many recordings are read at once. */
+export function addAtOnce(command: Command): Command {
+  return command.option(
+    '--at-once <number>',
+    'how many recordings are read at once (default: one for each core, as far as there is memory)',
+    wholeNumber,
+  );
 }
 
 /**
