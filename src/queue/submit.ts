@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
-import { access } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { type Job, Queue } from 'bullmq';
 import type { Redis } from 'ioredis';
+import { hasCurrentSheet } from '../batch/current-sheet.ts';
 import type { ReadJob, ReadResult } from '../batch/read-job.ts';
 import { findShotFile } from '../files/shot-file.ts';
 import { CORRECTIONS_ENDING } from '../page/corrections-file.ts';
@@ -10,7 +10,6 @@ import { recordingName } from '../sheet/file-names.ts';
 import { sha256OfFile } from '../transcript/models/manifest.ts';
 import { PREFIX, QUEUE } from './connection.ts';
 import { type QueueJob, toQueueJob } from './queue-job.ts';
-import { wholePath } from './root.ts';
 
 /** `new`: it was put there; `again`: it had failed, or its files are gone; `waiting`, `done`: it is there already. */
 export type Submitted = 'new' | 'again' | 'waiting' | 'done';
@@ -62,7 +61,7 @@ export async function submit(queue: ReadingQueue, job: ReadJob, root: string): P
     return 'again';
   }
   if (!(await known.isCompleted())) return 'waiting';
-  if (await allThere(known.returnvalue, root)) return 'done';
+  if (await hasCurrentSheet(whole)) return 'done';
   await known.remove();
   await queue.add('read', payload, { jobId: id });
   return 'again';
@@ -88,18 +87,4 @@ function canonical(value: unknown): string {
       ? Object.fromEntries(Object.entries(inner).sort(([a], [b]) => (a < b ? -1 : 1)))
       : inner,
   );
-}
-
-/** A worker that found the files of another one made tells of none. */
-async function allThere(result: ReadResult | null, root: string): Promise<boolean> {
-  for (const path of result?.written ?? []) {
-    const there = await wholePath(root, path)
-      .then(access)
-      .then(
-        () => true,
-        () => false,
-      );
-    if (!there) return false;
-  }
-  return true;
 }
