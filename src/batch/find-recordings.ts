@@ -42,7 +42,7 @@ export async function findRecordings(args: readonly string[], nested: boolean): 
 }
 
 async function inFolder(folder: string, nested: boolean): Promise<string[]> {
-  const names = await glob('**', { cwd: folder, expandDirectories: false, ...(!nested && { deep: 1 }) });
+  const names = await glob(nested ? '**' : '*', { cwd: folder, expandDirectories: false });
   const paths = names.filter(looksLikeRecording).map((name) => join(folder, name));
   const found = await withoutLeftOut(paths.sort(byName));
   if (found.length > 0) return found;

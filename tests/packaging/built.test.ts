@@ -71,6 +71,16 @@ describe('the compiled program', () => {
     expect(sheetSchema.parse(JSON.parse(out)).words.length).toBeGreaterThan(3);
   });
 
+  it('reads several recordings by its worker threads', () =>
+    inFolder(async (folder) => {
+      const paths = [await putTranscript(folder, 'a'), await putTranscript(folder, 'b', 'cd'.repeat(32))];
+      const out = await program('read', ...paths);
+      expect(out.trimEnd().split('\n').sort()).toEqual(
+        paths.map((path) => expect.stringMatching(`^${path}: .*to change`)),
+      );
+      expect(readdirSync(folder)).toEqual(expect.arrayContaining(['a.sheet.json', 'b.sheet.json']));
+    }));
+
   it("brings the sheet's JSON Schema where package.json says it is", () => {
     const { exports } = JSON.parse(readFileSync(join(built, 'package.json'), 'utf8'));
     const schema = JSON.parse(readFileSync(join(built, exports['./sheet.schema.json']), 'utf8'));
