@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { readShotFile } from '../../src/files/shot-file.ts';
 import { readCorrections } from '../../src/corrections/corrections.ts';
+import { readShotFile } from '../../src/files/shot-file.ts';
 import { loadLanguage } from '../../src/language/language.ts';
 import { hearWords, makeSheetOf } from '../../src/pipeline.ts';
 import { readRecording } from '../../src/recording/read-recording.ts';
