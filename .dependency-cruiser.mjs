@@ -20,8 +20,12 @@ const WAY = [
   'pipeline[.]ts',
   // Stages are handed a place where results are kept; which place that is, only commands and the library's callers say.
   'cache',
+  // The same for whoever wants to be told of it as it goes.
+  'read-events[.]ts',
   // A whole reading as one piece of plain data, which a command, a worker thread or another machine may do.
   'batch',
+  // The same piece of data on its way to other machines.
+  'queue',
   'commands',
   'main[.]ts',
 ];

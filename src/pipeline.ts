@@ -1,4 +1,5 @@
 import { extname } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
 import type { Kept } from './basics/kept.ts';
 import type { Pass } from './basics/pass.ts';
 import type { Problem } from './basics/problem.ts';
@@ -57,7 +58,7 @@ export async function readCritique(
   const transcript = correctWords(heard, options.corrections);
   options.onProgress?.({ stage: 'notes', done: 0 });
   const { sheet: corrected, problems: unfit } = correctSheet(
-    await makeSheetOf(transcript, shot, language, played),
+    await makeSheetOf(transcript, shot, language, played, options.signal),
     options.corrections,
     language,
   );
@@ -112,6 +113,7 @@ export async function makeSheetOf(
   shot: Shot,
   language: Language,
   { passes, lines }: Playing = { passes: [], lines: [] },
+  signal?: AbortSignal,
 ): Promise<Sheet> {
   const { findStatements } = await import('./statements/find-statements.ts');
   const { findNotes } = await import('./notes/find-notes.ts');
@@ -120,6 +122,9 @@ export async function makeSheetOf(
   // What the shot says is heard again at each playing, whether or not somebody wrote its lines down.
   const heard = { ...shot, dialogue: [...shot.dialogue, ...lines] };
   const statements = findStatements(transcript, heard, language);
+  // These stages hold the thread: between them whoever wants to stop is heard.
+  await setImmediate();
+  signal?.throwIfAborted();
   const { notes, noteOfStatement } = findNotes(transcript, statements, heard, language, passes);
   return makeSheet({ transcript, shot, statements, notes, noteOfStatement, passes });
 }

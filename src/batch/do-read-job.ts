@@ -3,11 +3,13 @@ import type { Problem } from '../basics/problem.ts';
 import { cacheOf } from '../cache/run-cache.ts';
 import type { OlderSheet } from '../comparison/with-previous.ts';
 import type { Corrections } from '../corrections/corrections.ts';
+import { loadWriters, workingWriters } from '../files/load-writers.ts';
 import { type Placed, placeFiles } from '../files/place-files.ts';
 import type { Progress } from '../pipeline.ts';
 import { recordingName } from '../sheet/file-names.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { sheetInShort } from '../sheet/sort-notes.ts';
+import type { Writer } from '../sheet/writers/writer.ts';
 import { beforeReading } from './before-reading.ts';
 import { appliedNotice } from './corrections-notice.ts';
 import { type ReadJob, type ReadResult, writtenFormats } from './read-job.ts';
@@ -31,6 +33,7 @@ export async function doReadJob(
 ): Promise<{ sheet: Sheet; result: ReadResult }> {
   const { recording, folder, model, shotSound, playhead, counter } = job;
   await beforeReading({ inputs: [recording, shotSound, playhead], model, folder });
+  const outside = await loadWriters(job.writers ?? []);
   const { shot, found } = await shotOf(job);
   const previous = await previousOf(job);
   const corrections = await correctionsBeside(recording, folder ?? dirname(recording));
@@ -49,7 +52,7 @@ export async function doReadJob(
     });
   const { value, again } = await whileUnchanged(recording, reading);
   const { sheet, problems } = value;
-  const { paths, notices, problems: pageless } = await write(job, sheet, signal);
+  const { paths, notices, problems: pageless } = await write(job, sheet, outside, signal);
   const all = [...problems, ...pageless];
   return {
     sheet,
@@ -87,6 +90,7 @@ async function correctionsBeside(recording: string, folder: string): Promise<Cor
 async function write(
   job: ReadJob,
   sheet: Sheet,
+  outside: Readonly<Record<string, Writer<Sheet>>>,
   signal: AbortSignal | undefined,
 ): Promise<Placed & { problems: readonly Problem[] }> {
   const { recording, folder } = job;
@@ -94,7 +98,8 @@ async function write(
   const { readSheet } = await import('../sheet/read-sheet.ts');
   const { uncorrect } = await import('../corrections/correctable.ts');
   const { writersFor } = await import('../page/page-writers.ts');
-  const formats = writtenFormats(job);
+  const { working, messages } = workingWriters(outside, sheet);
+  const formats = [...writtenFormats(job), ...Object.keys(working)];
   // A sheet made from words alone has no recording; it says so where sound is looked for.
   const holdsSound = !['.vtt', '.srt', '.json'].includes(extname(recording).toLowerCase());
   const { writers, problems } = await writersFor({
@@ -110,11 +115,11 @@ async function write(
   const placed = await placeFiles({
     record: sheet,
     formats,
-    writers,
+    writers: { ...writers, ...working },
     folder,
     name: recordingName(recording),
     reread: readSheet,
     uncorrect,
   });
-  return { ...placed, problems };
+  return { ...placed, notices: [...messages, ...placed.notices], problems };
 }

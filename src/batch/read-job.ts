@@ -16,6 +16,8 @@ export const readJobSchema = z.strictObject({
   folder: path.nullable(),
   /** What is written beside `json` and `md`. */
   formats: z.array(z.enum(Object.keys(SHEET_AND_TRANSCRIPT_WRITERS))).default([]),
+  /** Modules with writers from outside, which a person named: their code is run. */
+  writers: z.array(z.string().min(1)).optional(),
   /** What is known of the shot; where it is left out, the shot file beside the recording is looked for. */
   shotFile: path.optional(),
   /** What is known of the shot where its file says nothing. */

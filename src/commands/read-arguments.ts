@@ -9,16 +9,22 @@ import { formatHelp, formatList } from './options.ts';
 import { addPageOptions, checkPageOptions, type PageArguments } from './page-options.ts';
 import { type PlayingArguments, passSourcesOf } from './playing-options.ts';
 import { folderFor, type ReadingArguments } from './reading-arguments.ts';
+import { addWriterOption, type WriterArguments } from './writer-option.ts';
 
 /** How recordings are read, whether they are named or watched for. */
-export interface HowToRead extends ReadingArguments, PageArguments, PlayingArguments, CacheArguments {
+export interface HowToRead
+  extends ReadingArguments,
+    PageArguments,
+    PlayingArguments,
+    CacheArguments,
+    WriterArguments {
   readonly shot?: string;
   readonly nested?: true;
   readonly atOnce?: number;
 }
 
-/** Adds what "read" and "watch" take alike. */
-export function addHowToRead(command: Command): Command {
+/** Adds what "read", "watch" and "submit" take alike: what is known beforehand, and what is made. */
+export function addWhatIsMade(command: Command): Command {
   command
     .option(
       '--shot <file>',
@@ -31,13 +37,24 @@ export function addHowToRead(command: Command): Command {
       `more formats, with commas between: ${formatHelp(SHEET_AND_TRANSCRIPT_WRITERS)}`,
       formatList(Object.keys(SHEET_AND_TRANSCRIPT_WRITERS)),
     )
-    .option('--nested', 'of a folder: look through the folders in it too')
-    .option(
-      '--at-once <number>',
-      'how many recordings are read at once (default: one for each core, as far as there is memory)',
-      wholeNumber,
-    );
+    .option('--nested', 'of a folder: look through the folders in it too');
   return addCacheOption(addPageOptions(command));
+}
+
+/** Adds what "read" and "watch" take alike. */
+export function addHowToRead(command: Command): Command {
+  addWhatIsMade(command);
+  addWriterOption(command);
+  return addAtOnce(command);
+}
+
+/** Adds how many recordings are read at once. */
+export function addAtOnce(command: Command): Command {
+  return command.option(
+    '--at-once <number>',
+    'how many recordings are read at once (default: one for each core, as far as there is memory)',
+    wholeNumber,
+  );
 }
 
 /**
@@ -57,6 +74,7 @@ function withSettings(recording: string, options: HowToRead, settings: Settings 
     recording,
     folder: folder !== null && options.out === undefined ? (settings?.out ?? folder) : folder,
     formats,
+    writers: options.writer?.map((module) => module),
     shotFile: options.shot,
     shotDefaults: settings ? shotDefaults(settings, recording) : undefined,
     ...passSourcesOf(options),

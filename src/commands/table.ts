@@ -7,9 +7,11 @@ import { addMeasure } from './measure.ts';
 import { addModels } from './models.ts';
 import { addRead } from './read.ts';
 import type { Surroundings } from './screen.ts';
+import { addSubmit } from './submit.ts';
 import { addTranscribe } from './transcribe.ts';
 import { addWatch } from './watch.ts';
 import { addWords } from './words.ts';
+import { addWork } from './work.ts';
 import { addWrite } from './write.ts';
 
 /** Every command, in the order of the help text. To add one: a file beside this one, and a line here. */
@@ -21,6 +23,8 @@ export const COMMANDS: readonly ((program: Command, surroundings: Surroundings) 
   addCheck,
   addExplain,
   addCompare,
+  addSubmit,
+  addWork,
   addModels,
   addCache,
   addMeasure,

@@ -7,6 +7,7 @@ import type { Engine } from './engines/engine.ts';
 import { engineWhenNeeded } from './engines/engine-when-needed.ts';
 import { identifyModel } from './engines/identify-model.ts';
 import { openEngine } from './engines/open-engine.ts';
+import { stoppableEngine } from './engines/stoppable-engine.ts';
 import { partAfterthoughts } from './guards/afterthoughts.ts';
 import { hearRegion, type RegionWords, type Stretch } from './hear-region.ts';
 import { joinRegions } from './join-regions.ts';
@@ -43,7 +44,7 @@ const END_SILENCE = 0.4;
  */
 export async function transcribe(
   recording: Recording,
-  options: TranscribeOptions,
+  options: TranscribeOptions = {},
 ): Promise<{ transcript: Transcript; problems: Problem[] }> {
   const { signal, onProgress, model = DEFAULT_MODEL } = options;
   const tell = (stage: TranscribeProgress['stage'], fraction: number) => onProgress?.({ stage, fraction });
@@ -51,7 +52,7 @@ export async function transcribe(
   tell('model', 0);
   const identity = options.kept ? await identifyModel(model) : null;
   const kept = identity ? options.kept : undefined;
-  const open = () => openEngine(model);
+  const open = () => stoppableEngine(openEngine(model), signal);
   const engine = identity ? engineWhenNeeded(identity.ref, open) : await open();
   try {
     tell('model', 1);

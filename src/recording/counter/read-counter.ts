@@ -1,3 +1,4 @@
+import { untilAborted } from '../../basics/abort.ts';
 import type { Pass } from '../../basics/pass.ts';
 import type { Problem } from '../../basics/problem.ts';
 import { openPictures } from '../picture/open-pictures.ts';
@@ -99,7 +100,7 @@ async function readFrom(
     if (pictures.length < LEAST_PICTURES && regions.length === 0) {
       return nothing(`Nothing changes ${where}, so no counter was read.`);
     }
-    regions.push(...(await findRegions(pictures, plane, shot, reader)));
+    regions.push(...(await untilAborted(findRegions(pictures, plane, shot, reader), signal)));
     regions.sort((a, b) => b.fit - a.fit);
     if ((regions[0]?.fit ?? 0) >= SURE_FIT) break;
   }
