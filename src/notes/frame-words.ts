@@ -8,6 +8,7 @@ const numbers = z.record(z.string(), z.coerce.number()).transform((worth) => new
 const frameWordsSchema = z.strictObject({
   frame: list,
   place: list,
+  atTime: list,
   range: list,
   end: list,
   start: list,
@@ -24,6 +25,7 @@ const frameWordsSchema = z.strictObject({
   bare: list,
   between: list,
   alternatives: list,
+  condition: list,
   passing: list,
   onwards: z.array(z.string()).transform((phrases) => phrases.map((phrase) => phrase.split(' '))),
   needs: z.record(z.string(), z.string()),

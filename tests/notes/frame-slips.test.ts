@@ -27,6 +27,16 @@ describe('a mentor who looks for the frame', () => {
     expect(framesIn('86, 87, there, the elbow, frame 88')).toEqual([[1088, 1088]]);
   });
 
+  it('means the number near the wrong one where only its end is put right', () => {
+    expect(framesIn('at what is that eleven forty two no forty four')).toEqual([[1144, 1144]]);
+    expect(framesIn('there on eleven twenty six, sorry, twenty eight')).toEqual([[1128, 1128]]);
+  });
+
+  it('means a number once that is said in full and in short', () => {
+    expect(framesIn('at forty-two, a hundred and forty-two, he hits glass')).toEqual([[1142, 1142]]);
+    expect(framesIn('Yeah, 1141 really. Forty-one.')).toEqual([[1141, 1141]]);
+  });
+
   it('means both where two places are named', () => {
     expect(framesIn('on 42 and again on 60')).toEqual([
       [1042, 1042],
@@ -49,5 +59,6 @@ describe('a range', () => {
 
   it('is not what something weighs or costs', () => {
     expect(framesIn('that sack is fifty kilos')).toEqual([]);
+    expect(framesIn('Lean-back at 1050, stone on the chest')).toEqual([[1050, 1050]]);
   });
 });

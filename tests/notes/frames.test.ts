@@ -37,12 +37,24 @@ describe('frames said aloud', () => {
     ['the last ten frames', [159, 168]],
     ['the first eight frames', [1, 8]],
     ['the last half second', [157, 168]],
+    ['the last, what, sixteen frames', [153, 168]],
+    ['Last ten. Nothing moves.', [159, 168]],
+    ['at six and a half seconds it all goes', [157, 157]],
     ['two seconds in', [49, 49]],
     ['two and a half seconds in', [61, 61]],
     ['from frame ninety to the end', [90, 168]],
     ['from ninety onwards.', [90, 168]],
   ])("may be reckoned from the shot's ends: %s", (text, frames) => {
     expect(framesIn(text, FROM_1)).toEqual([frames]);
+  });
+
+  it.each([
+    'lips together first? Three or four frames, say',
+    'the last few millimetres',
+    'he is still for about a second and a half',
+    'Bring it back first. Eight frames of that.',
+  ])('are no stretch of the shot in other firsts and lasts: %s', (text) => {
+    expect(framesIn(text, FROM_1)).toEqual([]);
   });
 
   it('may be two places', () => {

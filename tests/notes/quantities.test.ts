@@ -27,6 +27,10 @@ describe('an amount', () => {
     ['pull it back thirty percent', 30, 30, 'percent'],
     ['pull it back 30%', 30, 30, 'percent'],
     ['bring it down by half', 50, 50, 'percent'],
+    ['add three images', 3, 3, 'frames'],
+    ['Three more frames. Four, if you can.', 3, 4, 'frames'],
+    ['four frames later five if you can get it', 4, 5, 'frames'],
+    ['shift it four four frames later', 4, 4, 'frames'],
   ])('%s', (text, min, max, unit) => {
     expect(quantitiesIn(text)).toEqual([[min, max, unit]]);
   });

@@ -21,7 +21,7 @@ export function evidenceIn(language: Language, breaths: readonly string[], role:
       confidence: 1,
       firstWord,
       lastWord,
-      opens: i === 0,
+      opening: i === 0 ? 1 : 0,
       repairs: [],
     };
     firstWord = lastWord + 1;

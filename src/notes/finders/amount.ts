@@ -15,6 +15,8 @@ const REACH = 8;
 
 const isAction = (id: string): id is AmountAction => (AMOUNT_ACTIONS as readonly string[]).includes(id);
 
+/** A quantity is given as the change from this probability on: a wrong number is seen at once, a missing one is not. */
+const ASKED_FROM = 0.4;
 /** A word that asks for the change this close to its number asks for this number. */
 const CLOSE = 3;
 
@@ -67,7 +69,7 @@ export function amountCandidates(
   language: Language,
   all = findQuantities(talk, language),
 ) {
-  return evidence.statements.flatMap((statement, i) => {
+  const found = evidence.statements.flatMap((statement, i) => {
     const range = evidence.ranges[i];
     if (!range) return [];
     const corrected = statement.repairs.filter((repair) => repair.kind === 'correction');
@@ -82,7 +84,25 @@ export function amountCandidates(
         return !corrected.some((repair) => repair.firstWord <= word && repair.lastWord >= word);
       })
       .filter((quantity) => quantity.unit !== 'seconds' || quantity.min <= LONGEST_CHANGE_SECONDS)
-      .map((quantity) => ({ quantity, features: amountFeatures(talk, quantity, statement, evidence) }));
+      .map((quantity) => ({ quantity, statement }));
+  });
+  return withUnits(found).map(({ quantity, statement }) => ({
+    quantity,
+    features: amountFeatures(talk, quantity, statement, evidence),
+  }));
+}
+
+/** Units that a bare number takes over from the number before it; a bare number after seconds is of frames. */
+const LASTING_UNITS: ReadonlySet<Quantity['unit']> = new Set(['degrees', 'percent']);
+
+/** "Five degrees. I said five degrees; make that eight": a bare number is of the unit that was said just before it in the note. */
+function withUnits<T extends { readonly quantity: Quantity }>(found: readonly T[]): T[] {
+  let unit: Quantity['unit'] = 'frames';
+  return found.map((one) => {
+    if (!one.quantity.unitSaid && one.quantity.unit === 'frames')
+      return { ...one, quantity: { ...one.quantity, unit } };
+    unit = one.quantity.unitSaid && LASTING_UNITS.has(one.quantity.unit) ? one.quantity.unit : 'frames';
+    return one;
   });
 }
 
@@ -103,7 +123,7 @@ export function findAmount(
     quantities ? [...quantities] : undefined,
   )) {
     const likely = model ? (classify(model, features).get('change') ?? 0) : 0.6;
-    if (likely >= 0.5 && (!best || likely >= best.likely)) best = { quantity, likely };
+    if (likely >= ASKED_FROM && (!best || likely >= best.likely)) best = { quantity, likely };
   }
   if (!best) return null;
   const { min, max, unit } = best.quantity;

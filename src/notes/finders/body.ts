@@ -12,6 +12,8 @@ export interface PartCandidate {
   readonly features: Features;
 }
 
+/** A part is taken as meant from this probability on: a part too many is crossed out sooner than a missing one is missed. */
+const MEANT_FROM = 0.34;
 /** Faults this likely lend their usual parts to a note that names none. */
 const LIKELY_ISSUE = 0.25;
 
@@ -129,7 +131,7 @@ export function findBody(
     sided: features.includes('sided'),
     likely: model ? (classify(model, features).get('in') ?? 0) : features.includes('said') ? 0.8 : 0,
   }));
-  const likely = judged.filter((one) => one.likely >= 0.34);
+  const likely = judged.filter((one) => one.likely >= MEANT_FROM);
   // A part that was never said is only lent where none was.
   const kept = likely.some((one) => one.said) ? likely.filter((one) => one.said) : likely;
   const side = findSide(evidence, issue);

@@ -4,6 +4,8 @@ import { mends } from './slips.ts';
 
 /** How far on from a count the frame lies that was looked for: "86, 87, there: 88". */
 const COUNT_REACH = 6;
+/** Leads who say a number again say its last two digits. */
+const ENDS = 100;
 
 /**
  * Leaves out the frames that the mentor said on the way to the right ones: those put right in the same breath ("82. No,
@@ -21,9 +23,22 @@ export function withoutSlips<T extends SaidFrames>(talk: Talk, said: readonly T[
     // Its own end is what the correction before it gave.
     if (before && mends(talk, before, here) && endsAnew(talk, before, here)) return;
     if (next && counts(said, i)) return;
+    if (said.some((other) => shortens(here, other))) return;
     kept.push(here);
   });
   return kept;
+}
+
+/** "at seventy-two, a hundred and seventy-two", "1191. Ninety-one.": the end of a number that is said in full as well. */
+function shortens(short: SaidFrames, full: SaidFrames): boolean {
+  return (
+    short.kind === 'single' &&
+    full.kind === 'single' &&
+    short.said < ENDS &&
+    full.said > ENDS &&
+    full.said % ENDS === short.said &&
+    short.frames[0] !== full.frames[0]
+  );
 }
 
 /** "from 1 to 12, no, it carries on to 14": the correction is of the end alone. */

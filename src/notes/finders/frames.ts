@@ -10,14 +10,22 @@ import type { Statement } from '../../statements/statement.ts';
 import { type FrameWords, frameWordsOf } from '../frame-words.ts';
 import { frameOf, rangeFrom } from './frame-range.ts';
 import { findQuantities, type Quantity } from './quantities.ts';
+import { mends } from './slips.ts';
 
 /** Frames said aloud: where in the talk, which shot frames, and the features that tell them from other numbers. */
 export interface SaidFrames extends TokenRange {
   readonly frames: readonly [first: number, last: number];
   readonly kind: 'single' | 'range' | 'edge' | 'time';
+  /** The number as it was said, before what a lead leaves out was put back; of a range, its first. */
+  readonly said: number;
   readonly features: Features;
 }
 
+const HUNDRED = 100;
+/** "Last ten" names a stretch though no unit is said; "the last two" may be of anything. */
+const LEAST_BARE_STRETCH = 8;
+/** Most words that are passed over between "last" and its number. */
+const PASSED_OVER = 2;
 const VALUE_STEPS = [2, 6, 13, 25, 60, 200];
 
 /** Every place where the talk may name frames of the shot, in order, before it is judged which do. */
@@ -27,11 +35,13 @@ export function frameCandidates(talk: Talk, shot: Shot, language: Language): Sai
   const found: SaidFrames[] = quantities.flatMap(
     (quantity) => fromQuantity(talk, quantity, shot, words) ?? [],
   );
+  const measured = (number: SaidNumber): boolean =>
+    talk.tokens[number.last]?.stop === '' && words.measures.has(talk.tokens[number.last + 1]?.form ?? '');
+  const overlaps = (one: TokenRange, other: TokenRange): boolean =>
+    one.first <= other.last && one.last >= other.first;
+  const counted = [...quantities.filter((quantity) => quantity.unitSaid), ...found];
   const taken = (number: SaidNumber): boolean =>
-    words.measures.has(talk.tokens[number.last + 1]?.form ?? '') ||
-    quantities.some(
-      (quantity) => quantity.unitSaid && quantity.first <= number.last && quantity.last >= number.first,
-    );
+    measured(number) || counted.some((one) => overlaps(one, number));
   const numbers = talk.numbers.flatMap((number) => readings(number, shot)).filter((number) => !taken(number));
   for (let i = 0; i < numbers.length; i++) {
     const here = numbers[i];
@@ -54,7 +64,36 @@ export function frameCandidates(talk: Talk, shot: Shot, language: Language): Sai
       );
     }
   }
-  return found.sort((a, b) => a.first - b.first);
+  found.sort((a, b) => a.first - b.first);
+  const ordinals = findOrdinals(talk);
+  return found.map((said, i) => {
+    const [before, after] = [found[i - 1], found[i + 1]];
+    const marks = [
+      ...(ordinals.has(said.first) ? ['ordinal'] : []),
+      ...(before && mends(talk, before, said) ? ['mends'] : []),
+      ...(after && mends(talk, said, after) ? ['is-mended'] : []),
+    ];
+    const frames = before && marks.includes('mends') ? nearerReading(said, before, shot) : said.frames;
+    return { ...said, frames, features: [...said.features, ...marks] };
+  });
+}
+
+/** Where a mentor numbers their notes, "Seven. The sit.": numbers alone in a sentence that follow another such one. */
+function findOrdinals({ tokens, numbers }: Talk): Set<number> {
+  const ends = (token: number): boolean => ['.', '?'].includes(tokens[token]?.stop ?? '.');
+  const alone = numbers.filter((number) => ends(number.first - 1) && ends(number.last));
+  const values = new Set(alone.map((number) => number.value));
+  return new Set(
+    alone.filter(({ value }) => values.has(value - 1) || values.has(value + 1)).map((number) => number.first),
+  );
+}
+
+/** "eleven forty-two, no, forty-four": what puts a number right leaves out what it shares with it. */
+function nearerReading(said: SaidFrames, before: SaidFrames, shot: Shot): SaidFrames['frames'] {
+  const [wrong] = before.frames;
+  const full = frameOf(wrong - (wrong % HUNDRED) + said.said, shot);
+  const nearer = full !== null && Math.abs(full - wrong) < Math.abs(said.frames[0] - wrong);
+  return said.kind === 'single' && said.said < HUNDRED && nearer ? [full, full] : said.frames;
 }
 
 /** "thirty thirty one" without a comma reads as 3031; where the shot has no such frame its parts are meant. */
@@ -65,8 +104,8 @@ function readings(number: SaidNumber, shot: Shot): SaidNumber[] {
 
 /** Frames told by a quantity: "the last ten frames", "two seconds in". */
 function fromQuantity(talk: Talk, quantity: Quantity, shot: Shot, words: FrameWords): SaidFrames | null {
-  const before = talk.tokens[quantity.first - 1]?.form ?? '';
-  const after = talk.tokens[quantity.last + 1]?.form ?? '';
+  const before = formBefore(talk, quantity.first, words);
+  const after = talk.tokens[quantity.last]?.stop === '' ? (talk.tokens[quantity.last + 1]?.form ?? '') : '';
   const length =
     quantity.unit === 'seconds' ? Math.round(secondsToFrames(quantity.max, shot.fps)) : quantity.max;
   const make = (first: number, last: number, kind: SaidFrames['kind']): SaidFrames | null => {
@@ -77,15 +116,29 @@ function fromQuantity(talk: Talk, quantity: Quantity, shot: Shot, words: FrameWo
       last: quantity.last,
       frames: [from, to],
       kind,
+      said: quantity.max,
       features: [`kind:${kind}`, 'always', `before:${before}`, `after:${after}`],
     };
   };
   if (quantity.unit !== 'frames' && quantity.unit !== 'seconds') return null;
-  if (words.last.has(before) && shot.last !== null) return make(shot.last - length + 1, shot.last, 'edge');
-  if (words.first.has(before)) return make(shot.first, shot.first + length - 1, 'edge');
-  const place = words.into.has(after) || words.place.has(before);
+  // "the first one", "the last few millimetres" are no stretch of the shot; "Last ten." is.
+  const counts = quantity.unitSaid || (length >= LEAST_BARE_STRETCH && !words.measures.has(after));
+  if (words.last.has(before) && shot.last !== null && counts)
+    return make(shot.last - length + 1, shot.last, 'edge');
+  if (words.first.has(before) && counts) return make(shot.first, shot.first + length - 1, 'edge');
+  const place = words.into.has(after) || words.atTime.has(before);
   if (quantity.unit === 'seconds' && place) return make(shot.first + length, shot.first + length, 'time');
   return null;
+}
+
+/** The word before a token, over words that say nothing: "the last, what, sixteen frames"; '' where a sentence begins between. */
+function formBefore(talk: Talk, token: number, words: FrameWords): string {
+  for (let at = token - 1; at >= token - 1 - PASSED_OVER; at--) {
+    const here = talk.tokens[at];
+    if (!here || here.stop === '.' || here.stop === '?') return '';
+    if (!words.passing.has(here.form)) return here.form;
+  }
+  return '';
 }
 
 function withFeatures(
@@ -121,7 +174,14 @@ function withFeatures(
     ),
     ...(number.value !== place.frames[0] ? ['thousands-dropped'] : []),
   ];
-  return { first: place.first, last: place.last, frames: place.frames, kind, features };
+  return {
+    first: place.first,
+    last: place.last,
+    frames: place.frames,
+    kind,
+    said: number.value,
+    features,
+  };
 }
 
 /** What the statement and the shot around a candidate say of it. */

@@ -106,11 +106,13 @@ function widened(
   language: Language,
 ): { max: number; last: number } | null {
   for (let at = from; at <= from + WIDENING_REACH; at++) {
-    if (closes(talk, at - 1)) return null;
+    if (closes(talk, at - 1) && !conditionAt(talk, at, words, language)) return null;
     const number = language.numbers.at(talk.tokens, at);
     if (!number) continue;
+    const onCondition = words.condition.has(talk.tokens[number.last + 1]?.form ?? '');
     const opened =
       at === from ||
+      onCondition ||
       words.alternatives.has(talk.tokens[at - 1]?.form ?? '') ||
       talk.tokens[at - 1]?.stop === ',';
     const own = unitOf(talk.tokens[number.last + 1]?.form ?? '', words);
@@ -119,6 +121,12 @@ function widened(
       : null;
   }
   return null;
+}
+
+/** "Four, if you can": a number that only widens the one in the sentence before. */
+function conditionAt(talk: Talk, at: number, words: FrameWords, language: Language): boolean {
+  const number = language.numbers.at(talk.tokens, at);
+  return number !== null && words.condition.has(talk.tokens[number.last + 1]?.form ?? '');
 }
 
 /** One number or a span of two ("one or two", "three to four", "a couple", "a few"), and the token after it. */
@@ -135,8 +143,11 @@ function sizeAt(talk: Talk, from: number, words: FrameWords, language: Language)
   if (known && words.between.has(form) && Object.hasOwn(words.quantities, nextForm)) {
     return sizeAt(talk, from + 1, words, language);
   }
+  // "four four frames" is said twice, not 404.
+  const again = number && number.parts.length === 2 && number.parts[0] === number.parts[1];
+  const value = (again ? number.parts[0] : number?.value) ?? 0;
   const one: Size = number
-    ? { min: number.value, max: number.value, next: number.last + 1 }
+    ? { min: value, max: value, next: number.last + 1 }
     : { min: known?.[0] ?? 0, max: known?.[1] ?? 0, next: from + 1 };
   const halfway = fraction(talk, one.next, words);
   const whole = halfway
