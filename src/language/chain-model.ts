@@ -1,5 +1,13 @@
 import { z } from 'zod';
 
+/** Looked through by hand: models have tens of thousands of features, and a schema's own walk over them took longer than all else at the start. */
+function areWeights(value: unknown): boolean {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
+  return Object.values(value).every(
+    (row) => Array.isArray(row) && row.every((weight) => typeof weight === 'number'),
+  );
+}
+
 /**
  * A linear-chain conditional random field (Lafferty, McCallum and Pereira, 2001): each item of a sequence carries the
  * features that hold for it, and is given one label. A sequence of one item is a multinomial logistic regression.
@@ -8,7 +16,7 @@ import { z } from 'zod';
 export const chainModelSchema = z.strictObject({
   labels: z.array(z.string()).min(2),
   /** For each feature one weight a label, in the order of `labels`. */
-  weights: z.record(z.string(), z.array(z.number())),
+  weights: z.custom<Readonly<Record<string, readonly number[]>>>(areWeights, 'lists of numbers, by feature'),
   /** `transitions[a][b]`: how well label b follows label a. Empty for items that stand alone. */
   transitions: z.array(z.array(z.number())),
 });

@@ -22,6 +22,7 @@ const frameWordsSchema = z.strictObject({
   measures: list,
   into: list,
   quantities: z.record(z.string(), z.tuple([z.coerce.number(), z.coerce.number()])),
+  pronoun: list,
   bare: list,
   between: list,
   alternatives: list,

@@ -1,4 +1,5 @@
 import type { Statement } from '../statements/statement.ts';
+import type { Opens } from './openings.ts';
 
 /** One stretch of talk about one point: the statements that make it, their reasons included, in order. */
 export interface Mention {
@@ -13,18 +14,23 @@ const LONGEST_INTERRUPTION = 3;
  * Groups fixes, keeps and reasons that follow each other into mentions, by what the statements say of themselves. A
  * reason that stands before any note goes to the note after it.
  */
-export function groupMentions(statements: readonly Statement[]): Mention[] {
+export function groupMentions(
+  statements: readonly Statement[],
+  opens: Opens = (_, statement) => statement.opening >= 0.5,
+): Mention[] {
   const mentions: Mention[] = [];
   let waiting: Statement[] = [];
   let interruption = 0;
-  for (const statement of statements) {
+  statements.forEach((statement, i) => {
     const current = mentions.at(-1);
     if (statement.role === 'why') {
       if (current && interruption <= LONGEST_INTERRUPTION) current.statements.push(statement);
       else waiting.push(statement);
     } else if (statement.role === 'fix' || statement.role === 'keep') {
       const goesOn =
-        current?.role === statement.role && !statement.opens && interruption <= LONGEST_INTERRUPTION;
+        current?.role === statement.role &&
+        interruption <= LONGEST_INTERRUPTION &&
+        !opens(current.statements, statement, statements[i + 1], interruption > 0);
       if (current && goesOn) current.statements.push(statement);
       else mentions.push({ role: statement.role, statements: [...waiting, statement] });
       waiting = [];
@@ -32,7 +38,7 @@ export function groupMentions(statements: readonly Statement[]): Mention[] {
     } else {
       interruption += 1;
     }
-  }
+  });
   if (waiting.length > 0) mentions.at(-1)?.statements.push(...waiting);
   return mentions;
 }

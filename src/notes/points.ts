@@ -1,5 +1,6 @@
 import type { Statement } from '../statements/statement.ts';
 import { groupMentions, groupTakebacks, type Mention } from './mentions.ts';
+import { openingsOf } from './openings.ts';
 import { type Reading, sketch } from './reading.ts';
 import { findEarlier } from './refiners/join.ts';
 import type { Sketch } from './refiners/sketch.ts';
@@ -14,10 +15,7 @@ export interface Point {
   joinedBy: number;
 }
 
-/**
- * A taking back is believed from this probability on of its meaning that point; below it nothing is undone, and its words
- * stay among what was heard. A live note lost harms more than one too many.
- */
+/** A taking back is believed from this probability on of its meaning that point: a live note lost harms more than one too many. */
 const BELIEVED = 0.5;
 
 /** Joins the mentions of a talk into points, in the order of their first mention, and attaches takings back. */
@@ -33,7 +31,7 @@ export function findPoints(reading: Reading, statements: readonly Statement[]): 
       takeBack(reading, group, points, sketches);
     }
   };
-  for (const mention of groupMentions(statements)) {
+  for (const mention of groupMentions(statements, openingsOf(reading))) {
     takeUntil(mention.statements[0]?.start ?? 0);
     const fresh = sketch(reading, mention.role, [mention.statements]);
     const earlier = findEarlier(fresh, sketches, reading.language);

@@ -14,8 +14,8 @@ export interface Turn {
   readonly role: Role;
   /** How sure the role is, 0 to 1, before calibration. */
   readonly confidence: number;
-  /** Whether a new point begins here, told from the talk alone. */
-  readonly opens: boolean;
+  /** How likely it is, 0 to 1, that a new point begins here, told from the talk alone. */
+  readonly opening: number;
 }
 
 /**
@@ -34,7 +34,7 @@ export function findTurns(
   language: Language,
 ): Turn[] {
   const model = language.models.get('turns');
-  if (!model) return ranges.map(() => ({ role: 'aside', confidence: 0, opens: false }));
+  if (!model) return ranges.map(() => ({ role: 'aside', confidence: 0, opening: 0 }));
   const features = statementFeatures(talk, ranges, lines);
   const rows = marginals(model, features);
   const drop = model.labels.indexOf('drop');
@@ -46,6 +46,8 @@ export function findTurns(
       (sum, other, k) => sum + (roleOf(other) === role ? (rows[i]?.[k] ?? 0) : 0),
       0,
     );
-    return { role, confidence: Math.min(1, confidence), opens: name.endsWith('+') };
+    const fresh = rows[i]?.[model.labels.indexOf(`${role}+`)] ?? 0;
+    const opening = confidence > 0 ? Math.min(1, fresh / confidence) : 0;
+    return { role, confidence: Math.min(1, confidence), opening };
   });
 }

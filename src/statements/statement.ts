@@ -22,8 +22,8 @@ export const statementSchema = z.looseObject({
   confidence: z.number().min(0).max(1),
   firstWord: z.int().nonnegative(),
   lastWord: z.int().nonnegative(),
-  /** Whether it opens a new point rather than going on with the one before, told from the talk alone. */
-  opens: z.boolean().default(false),
+  /** How likely it is, 0 to 1, that it opens a new point rather than going on with the one before, told from the talk alone. */
+  opening: z.number().min(0).max(1).default(0),
   repairs: z.array(repairSchema).default([]),
 });
 export type Statement = z.infer<typeof statementSchema>;

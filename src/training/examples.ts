@@ -61,7 +61,7 @@ export function prepare(critique: Critique, language: Language): Prepared {
       text: segment.say,
       role: segment.role,
       confidence: 1,
-      opens: labels[i]?.endsWith('+') ?? false,
+      opening: labels[i]?.endsWith('+') ? 1 : 0,
       firstWord,
       lastWord,
       repairs: repairs.filter((repair) => repair.firstWord >= firstWord && repair.lastWord <= lastWord),

@@ -34,7 +34,11 @@ export function fitChain(
   labels: readonly string[],
   { pull = () => 1, leastGroups = 1, chained = false, prior = () => 0 }: FitOptions = {},
 ): ChainModel {
-  const known = knownFeatures(sequences, groups, leastGroups);
+  const known = knownFeatures(
+    sequences.map((sequence) => sequence.items),
+    groups,
+    leastGroups,
+  );
   const index = new Map(known.map((feature, i) => [feature, i]));
   const n = labels.length;
   const links = known.length * n;
@@ -85,16 +89,17 @@ export function fitChain(
 }
 
 /** Weights smaller than this in every label are left out of the file. */
-const LEAST_WEIGHT = 0.02;
+export const LEAST_WEIGHT = 0.02;
 
-function knownFeatures(
-  sequences: readonly LabelledSequence[],
+/** The features that enough groups have; `sequences[k]` holds items of group `groups[k]`. */
+export function knownFeatures(
+  sequences: readonly (readonly Features[])[],
   groups: readonly string[],
   leastGroups: number,
 ): string[] {
   const seenIn = new Map<string, Set<string>>();
   sequences.forEach((sequence, k) => {
-    for (const feature of sequence.items.flat()) {
+    for (const feature of sequence.flat()) {
       const there = seenIn.get(feature) ?? new Set<string>();
       there.add(groups[k] ?? '');
       seenIn.set(feature, there);

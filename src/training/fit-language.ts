@@ -5,6 +5,7 @@ import { COMMON_WORDS } from '../notes/reading.ts';
 import { findDialogue } from '../statements/dialogue.ts';
 import { TURN_LABELS } from '../statements/roles.ts';
 import { CUT, JOIN, splitTalk } from '../statements/split.ts';
+import { crossFitted, withModels } from './cross-fitting.ts';
 import { withoutSome } from './dropout.ts';
 import {
   amountExamples,
@@ -19,8 +20,8 @@ import {
   turnSequenceOn,
 } from './examples.ts';
 import { type FitOptions, fitChain, type LabelledSequence } from './fit-chain.ts';
+import { fitPoints } from './fit-points.ts';
 import { gapSequence } from './gap-examples.ts';
-import { joinAndTakeBackExamples } from './join-examples.ts';
 import { amountPrior, framePrior, issuePrior, pullOf, turnPrior } from './priors.ts';
 import { seeded } from './seeded.ts';
 
@@ -32,11 +33,6 @@ const FOLDS_OF_SPLIT = 2;
 export interface Fitted {
   readonly models: ReadonlyMap<string, ChainModel>;
   readonly tables: ReadonlyMap<string, unknown>;
-}
-
-/** A language with some of its models replaced. */
-export function withModels(language: Language, models: Iterable<readonly [string, ChainModel]>): Language {
-  return { ...language, models: new Map([...language.models, ...models]) };
 }
 
 /** A language with what was fitted. */
@@ -140,35 +136,28 @@ function twice(examples: readonly Example[]): Example[] {
   return examples.flatMap((example) => [example, { ...example, features: withoutSome(example.features) }]);
 }
 
-/** Shares a language out so that each critique is read with one model that has not seen it. */
-export function crossFitted(
-  prepared: readonly Prepared[],
-  language: Language,
-  name: string,
-  modelOf: (seen: readonly Prepared[]) => ChainModel,
-  folds: number,
-): (one: Prepared) => Language {
-  const languages = Array.from({ length: folds }, (_, fold) =>
-    withModels(language, [[name, modelOf(prepared.filter((__, i) => i % folds !== fold))]]),
-  );
-  const place = new Map(prepared.map((one, i) => [one, i % folds]));
-  return (one) => languages[place.get(one) ?? 0] ?? language;
-}
-
 /** Fits every model of a language on labelled critiques, in the order in which they build on each other. */
 export function fitLanguage(prepared: readonly Prepared[], lexicons: Language): Fitted {
   const tables = new Map<string, unknown>([[COMMON_WORDS, countCommonWords(prepared)]]);
   const bare = withFitted(lexicons, { models: new Map(), tables });
   const models = new Map<string, ChainModel>();
   models.set('split', fitSplit(prepared, bare));
-  models.set(
-    'turns',
-    fitTurns(
-      prepared,
-      crossFitted(prepared, bare, 'split', (seen) => fitSplit(seen, bare), FOLDS_OF_SPLIT),
-    ),
+  const cutApart = crossFitted(
+    prepared,
+    () => bare,
+    'split',
+    (seen) => fitSplit(seen, bare),
+    FOLDS_OF_SPLIT,
   );
-  const apart = crossFitted(prepared, bare, 'issue', fitIssue, FOLDS);
+  models.set('turns', fitTurns(prepared, cutApart));
+  const heardApart = crossFitted(
+    prepared,
+    () => bare,
+    'turns',
+    (seen) => fitTurns(seen, cutApart),
+    FOLDS_OF_SPLIT,
+  );
+  const apart = crossFitted(prepared, () => bare, 'issue', fitIssue, FOLDS);
   models.set('issue', fitIssue(prepared));
   const judged = (
     labels: readonly string[],
@@ -214,17 +203,11 @@ export function fitLanguage(prepared: readonly Prepared[], lexicons: Language): 
     'amount',
     single(['change', 'other'], (one) => amountExamples(one, bare), 1, amountPrior),
   );
-  const judging = new Map([...models].filter(([name]) => name !== 'issue' && name !== 'join'));
-  const walks = new Map(
-    prepared.map((one) => [one, joinAndTakeBackExamples(one, withModels(apart(one), judging))]),
-  );
-  models.set(
-    'join',
-    single(['same', 'other'], (one) => walks.get(one)?.join ?? [], 2),
-  );
-  models.set(
-    'take-back',
-    single(['meant', 'other'], (one) => walks.get(one)?.takeBack ?? [], 1),
-  );
+  const unseen = (one: Prepared): Language =>
+    withModels(bare, [
+      ...models,
+      ...[apart, cutApart, heardApart].flatMap((language) => [...language(one).models]),
+    ]);
+  for (const [name, model] of fitPoints(prepared, unseen)) models.set(name, model);
   return { models, tables };
 }

@@ -130,7 +130,7 @@ export function answerWith(...notes: readonly Note[]): Answer {
       confidence: 0.9,
       firstWord: i,
       lastWord: i,
-      opens: false,
+      opening: 0,
       repairs: [],
     })),
     notes: [...notes],

@@ -28,6 +28,8 @@ describe('an amount', () => {
     ['pull it back 30%', 30, 30, 'percent'],
     ['bring it down by half', 50, 50, 'percent'],
     ['add three images', 3, 3, 'frames'],
+    ['push the right one three frames back', 3, 3, 'frames'],
+    ['one two frames is enough', 1, 2, 'frames'],
     ['Three more frames. Four, if you can.', 3, 4, 'frames'],
     ['four frames later five if you can get it', 4, 5, 'frames'],
     ['shift it four four frames later', 4, 4, 'frames'],

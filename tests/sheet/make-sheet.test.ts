@@ -22,7 +22,7 @@ const statement = {
   confidence: 0.5004,
   firstWord: 0,
   lastWord: 1,
-  opens: false,
+  opening: 0,
   repairs: [],
 };
 

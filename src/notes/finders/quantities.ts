@@ -15,6 +15,9 @@ const LARGEST_BARE = 24;
 /** How far after a quantity a second number may stand that widens it, in tokens. */
 const WIDENING_REACH = 5;
 
+/** "one twenty" is a number, "one three" is none. */
+const TENS = 10;
+
 interface Size {
   readonly min: number;
   readonly max: number;
@@ -26,6 +29,7 @@ export function findQuantities(talk: Talk, language: Language): Quantity[] {
   const words = frameWordsOf(language);
   const found: Quantity[] = [];
   for (let i = 0; i < talk.tokens.length; i++) {
+    if (isPronoun(talk, i, words, language)) continue;
     const plain = brokenQuantityAt(talk, i, words, language) ?? quantityAt(talk, i, words, language);
     const quantity = plain && completed(talk, plain, words);
     if (quantity) found.push(quantity);
@@ -33,6 +37,15 @@ export function findQuantities(talk: Talk, language: Language): Quantity[] {
     i = quantity?.last ?? language.numbers.at(talk.tokens, i)?.last ?? i;
   }
   return found;
+}
+
+/** "the right one three frames back": the one is a foot, and the frames are three. "One, two frames" are one or two. */
+function isPronoun(talk: Talk, at: number, words: FrameWords, language: Language): boolean {
+  if (!words.pronoun.has(talk.tokens[at]?.form ?? '') || talk.tokens[at]?.stop !== '') return false;
+  const number = language.numbers.at(talk.tokens, at);
+  const [, second, ...more] = number?.parts ?? [];
+  const counts = unitOf(talk.tokens[(number?.last ?? at) + 1]?.form ?? '', words) !== undefined;
+  return counts && second !== undefined && second > 2 && second < TENS && more.length === 0;
 }
 
 function quantityAt(talk: Talk, from: number, words: FrameWords, language: Language): Quantity | null {

@@ -1,23 +1,32 @@
-import { classify, type Features } from '../../language/chain-model.ts';
+import type { Features } from '../../language/chain-model.ts';
 import type { Language } from '../../language/language.ts';
 import { stepOf } from '../../statements/split.ts';
 import type { Judgement } from '../finders/judge.ts';
-import { type KnownFrames, type Sketch, type Standing, standingsOf } from './sketch.ts';
+import {
+  type KnownFrames,
+  likeliestOf,
+  type Sketch,
+  type Standing,
+  standingsOf,
+  weightOf,
+} from './sketch.ts';
 
 /** Frames no further apart than this are the same place. */
 const NEAR_FRAMES = 2;
-/** A summing-up seldom says anything new: there a point is come back to from this probability on. */
-const SUMMED = 0.15;
-/** The same of the last part of a talk that is not called one. */
-const LATE = 0.25;
+/** Lexicons whose words tell whether talk moves on or comes back. */
+const TELLING: ReadonlySet<string> = new Set(['topic', 'roles', 'order', 'pointing']);
+/**
+ * A point is taken as come back to from this share on of how likely a new one is: a note that is listed twice is a worse
+ * fault than two that were joined and are quoted both.
+ */
+const COME_BACK_FROM = 0.5;
+const TOLD_STEPS = [0.5, 1.5, 3, 6];
+const OPENING_STEPS = [0.1, 0.35, 0.65, 0.9];
+const OPEN_STEPS = [1, 3, 6, 12];
 const WORD_STEPS = [0.01, 0.6, 1.2, 2, 3, 4.5];
 const SHARE_STEPS = [0.01, 0.1, 0.2, 0.35, 0.5, 0.7];
 const ISSUE_STEPS = [0.03, 0.1, 0.25, 0.5];
 const BACK_STEPS = [1, 2, 4, 8];
-
-function weightOf(words: ReadonlyMap<string, number>): number {
-  return [...words.values()].reduce((sum, weight) => sum + weight, 0);
-}
 
 /** The probability that two judgements name the same fault. */
 function sameFault(a: Judgement, b: Judgement): number {
@@ -48,11 +57,6 @@ export function joinFeatures(
   { back, common, best, own, named, latest }: Standing,
 ): Features {
   const share = common / Math.max(0.5, weightOf(fresh.words));
-  const cues = new Set(
-    fresh.evidence.hits
-      .filter((hit) => ['topic', 'roles', 'order', 'pointing'].includes(hit.lexicon))
-      .map((hit) => `${hit.lexicon}:${hit.means}`),
-  );
   const parts = relation(fresh.parts, point.parts);
   const fault = stepOf(sameFault(fresh.judgement, point.judgement), ISSUE_STEPS);
   const frames = framesRelation(fresh.frames, point.frames);
@@ -60,7 +64,6 @@ export function joinFeatures(
     fresh.evidence.ranges.length <= 1 ? 'short' : fresh.evidence.ranges.length <= 3 ? 'middling' : 'long';
   return [
     'always',
-    `role:${fresh.role}`,
     `parts:${parts}`,
     `fault:${fault}`,
     `parts:${parts}:fault:${fault}`,
@@ -82,7 +85,40 @@ export function joinFeatures(
     ...(fresh.summing
       ? ['summing', `summing:parts:${parts}`, `summing:fault:${fault}`, `summing:${best ? 'best' : 'other'}`]
       : []),
-    ...[...cues].map((cue) => `cue:${cue}`),
+  ];
+}
+
+/** What speaks for a mention making a point of its own. */
+function newFeatures(fresh: Sketch, open: number): Features {
+  const { statements, ranges, hits } = fresh.evidence;
+  const told = stepOf(weightOf(fresh.words), TOLD_STEPS);
+  const opening = stepOf(statements.find((one) => one.role === fresh.role)?.opening ?? 0, OPENING_STEPS);
+  return [
+    'new',
+    `new:role:${fresh.role}`,
+    `new:told:${told}`,
+    `new:statements:${Math.min(ranges.length, 4)}`,
+    `new:parts:${fresh.parts.size > 0}`,
+    `new:frames:${fresh.frames !== null}`,
+    `new:opening:${opening}`,
+    `new:open:${stepOf(open, OPEN_STEPS)}`,
+    ...(fresh.late ? ['new:late', `new:late:told:${told}`] : []),
+    ...(fresh.summing ? ['new:summing', `new:summing:told:${told}`] : []),
+    ...new Set(
+      hits.filter((hit) => TELLING.has(hit.lexicon)).map((hit) => `new:${hit.lexicon}:${hit.means}`),
+    ),
+  ];
+}
+
+/** Whatever a mention may be: a point of its own (index null), or each earlier point come back to. */
+export function joinAlternatives(
+  fresh: Sketch,
+  points: readonly Sketch[],
+): { index: number | null; features: Features }[] {
+  const open = standingsOf(fresh, points, (one) => one.role === fresh.role);
+  return [
+    { index: null, features: newFeatures(fresh, open.length) },
+    ...open.map(({ index, point, standing }) => ({ index, features: joinFeatures(fresh, point, standing) })),
   ];
 }
 
@@ -94,11 +130,5 @@ export function findEarlier(
 ): { index: number; likely: number } | null {
   const model = language.models.get('join');
   if (!model) return null;
-  let found: { index: number; likely: number } | null = null;
-  for (const { index, point, standing } of standingsOf(fresh, points, (one) => one.role === fresh.role)) {
-    const likely = classify(model, joinFeatures(fresh, point, standing)).get('same') ?? 0;
-    if (likely >= (fresh.summing ? SUMMED : fresh.late ? LATE : 0.5) && (!found || likely > found.likely))
-      found = { index, likely };
-  }
-  return found;
+  return likeliestOf(model, joinAlternatives(fresh, points), COME_BACK_FROM);
 }

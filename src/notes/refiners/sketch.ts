@@ -1,3 +1,5 @@
+import type { ChainModel, Features } from '../../language/chain-model.ts';
+import { chances } from '../../language/choice.ts';
 import type { Evidence } from '../evidence.ts';
 import type { Judgement } from '../finders/judge.ts';
 
@@ -90,4 +92,30 @@ export function standingsOf(
       latest: spokenUntil >= last,
     },
   }));
+}
+
+/** How much some words tell in all. */
+export function weightOf(words: ReadonlyMap<string, number>): number {
+  return [...words.values()].reduce((sum, weight) => sum + weight, 0);
+}
+
+/** The likeliest point of some alternatives; null where none is as likely as that no point is meant (index null) `times` over. */
+export function likeliestOf(
+  model: ChainModel,
+  alternatives: readonly { index: number | null; features: Features }[],
+  times = 1,
+): { index: number; likely: number } | null {
+  const likely = chances(
+    model,
+    alternatives.map((one) => one.features),
+  );
+  let found: { index: number; likely: number } | null = null;
+  let none = 0;
+  alternatives.forEach(({ index }, i) => {
+    const chance = likely[i] ?? 0;
+    if (index === null) none = chance;
+    else if (!found || chance > found.likely) found = { index, likely: chance };
+  });
+  const best = found as { index: number; likely: number } | null;
+  return best && best.likely >= none * times ? best : null;
 }

@@ -1,7 +1,7 @@
-import { classify, type Features } from '../../language/chain-model.ts';
+import type { Features } from '../../language/chain-model.ts';
 import type { Language } from '../../language/language.ts';
 import { stepOf } from '../../statements/split.ts';
-import { type Sketch, type Standing, standingsOf } from './sketch.ts';
+import { likeliestOf, type Sketch, type Standing, standingsOf, weightOf } from './sketch.ts';
 
 const BACK_STEPS = [1, 2, 4, 8];
 const WORD_STEPS = [0.01, 0.4, 0.9, 1.4, 2, 3];
@@ -11,6 +11,10 @@ const TOLD_STEPS = [0.5, 1.5, 3, 6];
 const GAP_STEPS = [1, 15, 60];
 /** How many statements make a point: what is dwelt on is seldom taken back. */
 const SIZE_STEPS = [2, 3, 5, 7];
+/** How sure it is that something is taken back at all. */
+const SURE_STEPS = [0.4, 0.6, 0.8, 0.95];
+/** Lexicons whose words tell whether anything is taken back. */
+const TELLING: ReadonlySet<string> = new Set(['roles', 'repairs', 'topic', 'order', 'pointing']);
 
 /** What speaks for a taking back being about a point. */
 export function takeBackFeatures(
@@ -22,10 +26,7 @@ export function takeBackFeatures(
   const fault = taken.evidence.hits.some(
     (hit) => hit.lexicon.startsWith('issues/') && hit.means === point.judgement.issue[0]?.value,
   );
-  const told = stepOf(
-    [...taken.words.values()].reduce((sum, weight) => sum + weight, 0),
-    TOLD_STEPS,
-  );
+  const told = stepOf(weightOf(taken.words), TOLD_STEPS);
   const gap = stepOf(
     (taken.evidence.ranges[0]?.first ?? 0) - (point.evidence.ranges.at(-1)?.last ?? 0) - 1,
     GAP_STEPS,
@@ -53,7 +54,40 @@ export function takeBackFeatures(
   ];
 }
 
-/** The point that is taken back and how sure that is, or null where there is none. Only fixes can be taken back. */
+/** What speaks for words that sound like a taking back meaning none of the points: they may be no taking back at all. */
+function noneFeatures(taken: Sketch): Features {
+  const { statements, hits, ranges } = taken.evidence;
+  const sure = Math.max(...statements.map((one) => one.confidence));
+  const told = stepOf(weightOf(taken.words), TOLD_STEPS);
+  return [
+    'none',
+    `none:sure:${stepOf(sure, SURE_STEPS)}`,
+    `none:told:${told}`,
+    `none:statements:${Math.min(ranges.length, 3)}`,
+    `none:parts:${taken.parts.size > 0}`,
+    ...(taken.late ? ['none:late'] : []),
+    ...new Set(
+      hits.filter((hit) => TELLING.has(hit.lexicon)).map((hit) => `none:${hit.lexicon}:${hit.means}`),
+    ),
+  ];
+}
+
+/** Whatever a taking back may mean: each point with what speaks for it, and that none is meant (index null). */
+export function takeBackAlternatives(
+  taken: Sketch,
+  points: readonly Sketch[],
+): { index: number | null; features: Features }[] {
+  const open = standingsOf(taken, points, (one) => one.role === 'fix');
+  return [
+    { index: null, features: noneFeatures(taken) },
+    ...open.map(({ index, point, standing }) => ({
+      index,
+      features: takeBackFeatures(taken, point, standing),
+    })),
+  ];
+}
+
+/** The point that is taken back and how likely that is, or null where none is likelier than that nothing is. Only fixes can be taken back. */
 export function findTakenBack(
   taken: Sketch,
   points: readonly Sketch[],
@@ -61,10 +95,5 @@ export function findTakenBack(
 ): { index: number; likely: number } | null {
   const model = language.models.get('take-back');
   if (!model) return null;
-  let found: { index: number; likely: number } | null = null;
-  for (const { index, point, standing } of standingsOf(taken, points, (one) => one.role === 'fix')) {
-    const likely = classify(model, takeBackFeatures(taken, point, standing)).get('meant') ?? 0;
-    if (!found || likely > found.likely) found = { index, likely };
-  }
-  return found;
+  return likeliestOf(model, takeBackAlternatives(taken, points));
 }
