@@ -74,6 +74,7 @@ export function align(
     offset += lag;
     evidence = lay();
   }
+  windows = agreeing(evidence.agreements(), windows);
   let nats = evidence.likelihoods(windows);
   for (let round = 0; round < ROUNDS; round++) {
     windows = likeliest(nats);
@@ -97,6 +98,22 @@ export function align(
     evidence: evidence.tried(windows),
     errorSamples: ERROR_SAMPLES,
   };
+}
+
+/**
+ * The part of the guessed windows in which the shot seems to be heard, judged by phases alone. A path that was fitted over windows
+ * without the shot would say that the shot is not heard, the quieter they are the more firmly.
+ */
+function agreeing(agreements: Float64Array, guessed: Windows): Windows {
+  let sum = 0;
+  for (let k = guessed.from; k < guessed.to; k++) sum += agreements[k] as number;
+  const mean = sum / Math.max(1, guessed.to - guessed.from);
+  const best = likeliest(
+    agreements.map((z) => Math.sign(mean) * z - Math.abs(mean) / 2),
+    guessed.from,
+    guessed.to,
+  );
+  return best.to - best.from < LEAST_WINDOWS ? guessed : best;
 }
 
 /** The stretch of windows whose sum is greatest (J. Kadane's scan). */

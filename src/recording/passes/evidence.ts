@@ -53,6 +53,24 @@ export class Evidence {
     return peakOf(lagsOf(re, im), reachLags);
   }
 
+  /**
+   * For each window, how well its phases agree with the shot's at lag 0, in standard deviations of what chance does. Nothing is
+   * weighed by level, so that windows in which only a quiet room is heard do not drown the others.
+   */
+  agreements(): Float64Array {
+    const out = new Float64Array(this.#recording.windows);
+    const [x, s] = [this.#recording, this.#shot];
+    for (let k = 0, i = 0; k < out.length; k++) {
+      let sum = 0;
+      for (let bin = 0; bin < BINS; bin++, i++) {
+        const met = (x.re[i] as number) * (s.re[i] as number) + (x.im[i] as number) * (s.im[i] as number);
+        sum += met / Math.sqrt((x.power[i] as number) * (s.power[i] as number));
+      }
+      out[k] = sum / Math.sqrt(BINS / 2);
+    }
+    return out;
+  }
+
   /** The phase-transformed cross-spectrum of recording and shot, summed over these windows. */
   crossSpectrum({ from, to }: Windows): Response {
     const re = new Float64Array(BINS);
