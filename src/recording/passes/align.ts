@@ -6,6 +6,8 @@ import type { HeardShot } from './heard.ts';
 /** The shot's sound laid against the recording, and what each window of it says. */
 export interface Alignment {
   readonly heard: HeardShot;
+  /** Whether its waveform was followed as a whole, or pieces and bands of it that a stretcher moved about. */
+  readonly by: 'waveform' | 'pieces';
   /** Sample of the recording, 16 kHz, at which the first sample of `heard` lies or would lie. */
   readonly offset: number;
   /** Recording samples a sample of `heard`: 1 but for the difference of two clocks. */
@@ -94,7 +96,7 @@ export function align(
   let total = 0;
   for (let k = windows.from; k < windows.to; k++) total += nats[k] as number;
   return {
-    ...{ heard, offset, pace, firstWindow, nats, windows, total },
+    ...{ heard, by: 'waveform', offset, pace, firstWindow, nats, windows, total },
     evidence: evidence.tried(windows),
     errorSamples: ERROR_SAMPLES,
   };

@@ -50,10 +50,17 @@ export class Correlator {
   /** The spectrum of a block that is looked for in others. */
   holdSought(block: Float32Array): Held {
     const at = this.room();
-    const reversed = new Float32Array(this.size);
-    for (let i = 0; i < block.length; i++) reversed[(this.size - i) % this.size] = block[i] as number;
-    this.hold(at, reversed);
+    this.holdReversed(at, block);
     return at;
+  }
+
+  /** The same, in room that is there. */
+  holdReversed(at: Held, block: Float32Array): void {
+    const memory = this.#library.HEAPF32;
+    const first = at / 4;
+    memory.fill(0, first, first + this.size);
+    for (let i = 0; i < block.length; i++) memory[first + ((this.size - i) % this.size)] = block[i] as number;
+    this.#library._pffft_transform(this.#setup, at, at, this.#work, 0);
   }
 
   /**

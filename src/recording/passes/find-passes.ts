@@ -35,8 +35,7 @@ const LEAST_SECONDS = 0.3;
 /** A play found by its waveform that is less sure may be a piece that a stretcher repeated. */
 const SURE_NATS = 120;
 /** Evidence, in nats, at which a play is as likely as not, and how much more makes it e times likelier. */
-const EVEN_NATS = 45;
-const NATS_A_STEP = 8;
+const BELIEF = { waveform: { even: 45, step: 8 }, pieces: { even: 23, step: 2 } };
 
 /**
  * Finds every stretch of a recording in which the shot's own sound is heard, whole or in part, at normal speed or at half speed
@@ -53,7 +52,8 @@ export async function findPasses(
   watch: Watch = {},
 ): Promise<Pass[]> {
   const lowered = atHalfSpeed(shot);
-  const guesses = await guessPlays(recording, [new HeardShot(1, shot), new HeardShot(0.5, lowered)], {
+  const search = whiten(forSearch(recording), { ...BAND, power: RECORDING_POWER });
+  const guesses = await guessPlays(search, [new HeardShot(1, shot), new HeardShot(0.5, lowered)], {
     signal: watch.signal,
     onProgress: (done) => watch.onProgress?.(SEARCH_SHARE * done),
   });
@@ -64,9 +64,9 @@ export async function findPasses(
   const byWaveform = choose(alignments).filter(({ alignment }) => secondsOf(alignment) >= LEAST_SECONDS);
   const sure = byWaveform.filter(({ lead }) => lead >= SURE_NATS);
   const stretched = await findStretched(
-    recording,
+    { recording, shot },
+    { recording: search, shot: whiten(forSearch(shot), { ...BAND, power: SHOT_POWER }) },
     new HeardShot(0.5, lowered),
-    shot,
     sure.map(({ alignment }) => spanOf(alignment)),
     { signal: watch.signal },
   );
@@ -78,11 +78,10 @@ export async function findPasses(
 
 /** Where pieces of the shot stand out, at any of the speeds, the strongest first. */
 async function guessPlays(
-  recording: Float32Array,
+  search: Float32Array,
   speeds: readonly HeardShot[],
   watch: Watch,
 ): Promise<Guessed[]> {
-  const search = whiten(forSearch(recording), { ...BAND, power: RECORDING_POWER });
   const toSample = SAMPLE_RATE / SEARCH_RATE;
   const guesses: Guessed[] = [];
   for (const [done, heard] of speeds.entries()) {
@@ -136,6 +135,7 @@ function passOf({ alignment, lead }: Chosen, ends: Ends | undefined, { fps, firs
   const framesIn = (samples: number) => (samples / SAMPLE_RATE) * heard.speed * fps;
   const seconds = (sample: number) => Math.max(0, (offset + pace * sample) / SAMPLE_RATE);
   const errorOf = ({ at, earliest, latest }: Ends['start']) => framesIn(Math.max(at - earliest, latest - at));
+  const { even, step } = BELIEF[alignment.by];
   const lineError = framesIn(alignment.errorSamples);
   return {
     start: seconds(start.at),
@@ -143,7 +143,7 @@ function passOf({ alignment, lead }: Chosen, ends: Ends | undefined, { fps, firs
     first: first + framesIn(start.at),
     last: first + framesIn(stop.at),
     source: 'sound',
-    confidence: 1 / (1 + Math.exp((EVEN_NATS - Math.min(lead, alignment.evidence)) / NATS_A_STEP)),
+    confidence: 1 / (1 + Math.exp((even - Math.min(lead, alignment.evidence)) / step)),
     frameError: lineError,
     firstError: lineError + errorOf(start),
     lastError: lineError + errorOf(stop),

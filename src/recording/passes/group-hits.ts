@@ -38,16 +38,22 @@ export function groupHits(hits: readonly Hit[], tolerance: number): Guess[] {
   return guesses.sort((a, b) => b.score - a.score);
 }
 
-/** Strongest first, each hit that overlaps none before it adds to the score. */
+/** Round the strongest hit, others follow it with no more between them than this share of its length. */
+const MOST_GAP = 1;
+
+/** The strongest hit, and those that go on from it; each part of the shot counts once, by its best hit. */
 function guessOf(offset: number, members: Hit[]): Guess {
   const counted: Hit[] = [];
   for (const hit of members.sort((a, b) => b.height - a.height)) {
     if (counted.every(({ from, to }) => hit.to <= from || hit.from >= to)) counted.push(hit);
   }
-  return {
-    offset,
-    from: Math.min(...counted.map(({ from }) => from)),
-    to: Math.max(...counted.map(({ to }) => to)),
-    score: counted.reduce((sum, { height }) => sum + height ** 2, 0),
-  };
+  let { from, to } = counted[0] ?? { from: 0, to: 0 };
+  let score = 0;
+  const gap = MOST_GAP * (to - from);
+  for (const hit of counted) {
+    if (hit.to < from - gap || hit.from > to + gap) continue;
+    [from, to] = [Math.min(from, hit.from), Math.max(to, hit.to)];
+    score += hit.height ** 2;
+  }
+  return { offset, from, to, score };
 }

@@ -3,13 +3,14 @@ import { SAMPLE_RATE, type Watch } from '../recording.ts';
 import { type Alignment, likeliest } from './align.ts';
 import { loudnessOf } from './bands.ts';
 import { HOP_SAMPLES } from './frames.ts';
-import { type Guess, groupHits } from './group-hits.ts';
+import { groupHits } from './group-hits.ts';
 import type { HeardShot } from './heard.ts';
+import { MovedPieces } from './moved-pieces.ts';
 import { type Channels, findHits } from './propose.ts';
 
 /** 16 ms of the recording: a fifth of a film frame of a shot at half speed. */
 const STEP_SAMPLES = 256;
-const NEAR_STEPS = 40;
+const NEAR_STEPS = 64;
 /** 0.77 s each, so that a play covers one or nearly so. */
 const PIECES = { length: 48, together: 20, inRow: [2, 4, 8], leastHeight: 5 };
 /** Places so close (80 ms) are one; stretchers move pieces about by so much. */
@@ -17,35 +18,61 @@ const SAME_STEPS = 5;
 /** Beyond this (0.2 s) of the best, another place is a rival. */
 const BESIDE_STEPS = 12;
 const LEAST_SECONDS = 0.8;
-/** Less than this, in nats, is what talk does by chance. */
-const LEAST_NATS = 12;
+/** Less than this, in nats, is not looked at; by pieces and bands together, talk reaches this by chance. */
+const LEAST_LINE_NATS = 10;
+const LEAST_NATS = 15;
 /** Strange places at which it is counted what chance does. */
 const STRANGE_PLACES = 150;
 /** Stretchers keep to the pace within a piece or two. */
 const ERROR_SAMPLES = 1024;
+const STEP_SECONDS = STEP_SAMPLES / SAMPLE_RATE;
+
+/** Where the shot may be: step of the recording at which it begins or would begin, and the shot's steps that are heard. */
+interface Candidate {
+  readonly offset: number;
+  readonly from: number;
+  readonly to: number;
+  readonly nats: number;
+}
+
+/** The two sounds as they are compared. */
+export interface Compared {
+  readonly recording: Float32Array;
+  readonly shot: Float32Array;
+}
 
 /**
  * Finds where the shot plays at half speed with its pitch kept. Players do this by moving and overlapping short pieces or by turning
- * phases, so no waveform is left to compare: what stays is how the loudness of each band rises and falls, at half the pace.
+ * phases. Of the first, the pieces' waveforms are found, each near its place; of both, how the loudness of each band rises and falls at
+ * half the pace.
  * @param heard at half speed; alignments are given in its samples
- * @param shot the shot's sound itself
+ * @param sounds as they are
+ * @param whitened the same at SEARCH_RATE
  * @param taken stretches of the recording, in seconds, that are explained already
  */
 export async function findStretched(
-  recording: Float32Array,
+  sounds: Compared,
+  whitened: Compared,
   heard: HeardShot,
-  shot: Float32Array,
   taken: readonly Span[],
   watch: Watch = {},
 ): Promise<Alignment[]> {
-  const talk = loudnessOf(recording, STEP_SAMPLES, NEAR_STEPS);
+  const moved = await MovedPieces.of(whitened.recording, whitened.shot, heard.speed, taken, watch);
+  const talk = loudnessOf(sounds.recording, STEP_SAMPLES, NEAR_STEPS);
   silence(talk, taken);
-  const sought = loudnessOf(shot, STEP_SAMPLES * heard.speed, NEAR_STEPS);
+  const sought = loudnessOf(sounds.shot, STEP_SAMPLES * heard.speed, NEAR_STEPS);
   const guesses = groupHits(await findHits(talk, sought, PIECES, watch), SAME_STEPS);
+  const candidates = [
+    ...guesses.map((guess) => ({ ...guess, nats: guess.score / 2 })),
+    ...moved.lines(LEAST_LINE_NATS).map(({ offset, start, stop, nats }) => {
+      const [at, from, to] = [offset, start - offset, stop - offset].map((x) => Math.round(x / STEP_SECONDS));
+      return { offset: at ?? 0, from: Math.max(0, from ?? 0), to: to ?? 0, nats };
+    }),
+  ].sort((a, b) => b.nats - a.nats);
   const found: Alignment[] = [];
-  for (const guess of guesses) {
-    if (found.some((other) => holdsMost(other, guess))) continue;
-    const alignment = alignmentOf(guess, talk, sought, heard);
+  for (const candidate of candidates) {
+    if (found.some((other) => holdsMost(other, candidate))) continue;
+    const alignment = alignmentOf(candidate, { talk, sought, moved }, heard);
     if (!alignment || found.some((other) => shareTime(alignment, other))) continue;
     found.push(alignment);
   }
@@ -74,53 +101,62 @@ function productsAt(talk: Channels, sought: Channels, place: number, from: numbe
 
 const total = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
 
+interface Evidences {
+  readonly talk: Channels;
+  readonly sought: Channels;
+  readonly moved: MovedPieces;
+}
+
 function alignmentOf(
-  { offset, from, to }: Guess,
-  talk: Channels,
-  sought: Channels,
+  { offset, from, to }: Candidate,
+  { talk, sought, moved }: Evidences,
   heard: HeardShot,
 ): Alignment | null {
   const steps = sought[0]?.length ?? 0;
   const last = Math.min(to, steps);
   const energies = productsAt(sought, sought, 0, 0, steps);
   const guessed = total(energies.subarray(from, last));
-  const share = total(productsAt(talk, sought, offset, from, last)) / guessed;
+  const share = Math.max(0, total(productsAt(talk, sought, offset, from, last)) / guessed);
   const chance = chanceOf(talk, sought, from, last) / guessed;
-  if (share <= 0) return null;
-  const products = productsAt(talk, sought, offset, 0, steps);
+  const pieces = moved.along(offset * STEP_SECONDS, steps, STEP_SECONDS);
   // Of values whose variance is `chance` times the energy: share (r . s) - share^2 (s . s) / 2 over that.
-  const line = products.map(
-    (product, k) => (share * product - (share * share * (energies[k] as number)) / 2) / chance,
+  const line = productsAt(talk, sought, offset, 0, steps).map(
+    (product, k) =>
+      (share * product - (share * share * (energies[k] as number)) / 2) / chance + (pieces[k] as number),
   );
   const { from: start, to: stop } = likeliest(line);
   const nats = total(line.subarray(start, stop));
   if (nats < LEAST_NATS || (stop - start) * STEP_SAMPLES < LEAST_SECONDS * SAMPLE_RATE) return null;
-  const met = (place: number) => total(productsAt(talk, sought, place, start - (place - offset), stop - (place - offset)));
-  return alignmentFrom(line, { start, stop, nats }, rivalOf(), finePlace(), heard);
+  const here = natsAt(0);
+  let rival = 0;
+  const least = 0.7 * (stop - start);
+  for (let shift = -steps; shift <= steps; shift += 2) {
+    if (Math.abs(shift) < BESIDE_STEPS) continue;
+    if (Math.min(steps, stop - shift) - Math.max(0, start - shift) < least) continue;
+    rival = Math.max(rival, natsAt(shift));
+  }
+  return alignmentFrom(line, { start, stop, nats, lead: here - rival }, finePlace(), heard);
 
-  /** How much less likely, in nats, the likeliest other place of the shot is for the same stretch of the recording. */
-  function rivalOf(): number {
-    const energy = total(energies.subarray(start, stop));
-    const height = (product: number, under: number) => Math.max(0, product) / Math.sqrt(chance * under);
-    const best = height(total(products.subarray(start, stop)), energy);
-    let rival = 0;
-    const least = 0.7 * (stop - start);
-    for (let shift = -steps; shift <= steps; shift += 2) {
-      if (Math.abs(shift) < BESIDE_STEPS) continue;
-      const [first, end] = [Math.max(0, start - shift), Math.min(steps, stop - shift)];
-      if (end - first < least) continue;
-      const under = total(energies.subarray(first, end));
-      rival = Math.max(rival, height(total(productsAt(talk, sought, offset + shift, first, end)), under));
-    }
-    return (best ** 2 - rival ** 2) / 2;
+  /** What the stretch of the recording says for the shot laid so many steps later. */
+  function natsAt(shift: number): number {
+    const [first, end] = [Math.max(0, start - shift), Math.min(steps, stop - shift)];
+    const product = Math.max(0, total(productsAt(talk, sought, offset + shift, first, end)));
+    const bands = product ** 2 / (2 * chance * total(energies.subarray(first, end)) + 1e-9);
+    const [place, at] = [offset + shift, offset + shift + first].map((step) => step * STEP_SECONDS) as [
+      number,
+      number,
+    ];
+    return bands + moved.sum(place, at, at + (end - first) * STEP_SECONDS);
   }
 
-  /** The place between steps: the top of a parabola through the best and its two neighbours. */
+  /** The place between steps: the top of a parabola through the best and those two steps beside it. */
   function finePlace(): number {
-    const [before, at, after] = [met(offset - 1), met(offset), met(offset + 1)] as const;
+    let best = 0;
+    for (let shift = -4; shift <= 4; shift++) if (natsAt(shift) > natsAt(best)) best = shift;
+    const [before, at, after] = [natsAt(best - 2), natsAt(best), natsAt(best + 2)] as const;
     const bend = before - 2 * at + after;
-    const shift = bend < 0 ? (before - after) / (2 * bend) : 0;
-    return offset + Math.max(-1, Math.min(1, shift));
+    const shift = bend < 0 ? (before - after) / bend : 0;
+    return offset + best + Math.max(-2, Math.min(2, shift));
   }
 }
 
@@ -142,29 +178,29 @@ function chanceOf(talk: Channels, sought: Channels, from: number, to: number): n
 
 function alignmentFrom(
   line: Float64Array,
-  { start, stop, nats }: { start: number; stop: number; nats: number },
-  lead: number,
+  { start, stop, nats, lead }: { start: number; stop: number; nats: number; lead: number },
   place: number,
   heard: HeardShot,
 ): Alignment {
   const each = STEP_SAMPLES / HOP_SAMPLES;
-  const each8 = new Float64Array(heard.windows);
-  for (let k = 0; k < each8.length; k++) each8[k] = Math.max(-1e3, (line[Math.floor(k / each)] ?? 0) / each);
+  const nats8 = new Float64Array(heard.windows);
+  for (let k = 0; k < nats8.length; k++) nats8[k] = Math.max(-1e3, (line[Math.floor(k / each)] ?? 0) / each);
   return {
     heard,
+    by: 'pieces',
     offset: place * STEP_SAMPLES,
     pace: 1,
     firstWindow: 0,
-    nats: each8,
-    windows: { from: start * each, to: Math.min(each8.length, stop * each) },
+    nats: nats8,
+    windows: { from: start * each, to: Math.min(nats8.length, stop * each) },
     total: nats,
-    evidence: lead,
+    evidence: Math.min(lead, nats),
     errorSamples: ERROR_SAMPLES,
   };
 }
 
 /** Whether the middle half of what is guessed lies in a stretch that is explained already. */
-function holdsMost({ offset, windows }: Alignment, guess: Guess): boolean {
+function holdsMost({ offset, windows }: Alignment, guess: Candidate): boolean {
   const quarter = (guess.to - guess.from) / 4;
   const [start, end] = [guess.from + quarter, guess.to - quarter].map(
     (step) => (guess.offset + step) * STEP_SAMPLES,
