@@ -79,8 +79,11 @@ export function align(
   windows = agreeing(evidence.agreements(), windows);
   let nats = evidence.likelihoods(windows);
   for (let round = 0; round < ROUNDS; round++) {
+    const before = windows;
     windows = likeliest(nats);
     if (windows.to - windows.from < LEAST_WINDOWS) return null;
+    const settled = windows.from === before.from && windows.to === before.to;
+    if (settled && (round >= 2 || knownPace !== undefined)) break;
     if (round < 2 && knownPace === undefined) {
       const drift = driftOf(evidence, windows, firstWindow);
       if (drift.lag !== 0 || drift.slope !== 0) {

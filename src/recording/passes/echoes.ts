@@ -31,5 +31,8 @@ function density({ score, from, to }: Guessed): number {
 /** Half seconds of the recording that a guess covers for the most part. */
 function slotsOf({ offset, from, to }: Guessed): number[] {
   const [first, end] = [offset + from, offset + to].map((at) => Math.round(at / SLOT_SAMPLES));
-  return Array.from({ length: Math.max(1, (end as number) - (first as number)) }, (_, i) => (first as number) + i);
+  return Array.from(
+    { length: Math.max(1, (end as number) - (first as number)) },
+    (_, i) => (first as number) + i,
+  );
 }

@@ -26,6 +26,8 @@ const SHOT_POWER = 0.6;
 const PIECE_SECONDS = 0.5;
 /** Chance reaches this, in standard deviations, a few times in a minute: what is guessed is verified. */
 const LEAST_HEIGHT = 5.5;
+/** Sum of squared heights below which a guess is not worth a closer look. */
+const LEAST_SCORE = 42;
 /** Clocks of two machines differ by up to about 0.01 %, a room blurs by a millisecond or two: 3 ms. */
 const TOLERANCE_SAMPLES = 24;
 /** The search's part of the whole time, the rest is for following what it found. */
@@ -97,7 +99,8 @@ async function guessPlays(
       onProgress: (part) => watch.onProgress?.((done + part) / speeds.length),
     });
     for (const { offset, from, to, score } of groupHits(hits, TOLERANCE_SAMPLES)) {
-      guesses.push({ heard, offset: offset * toSample, from: from * toSample, to: to * toSample, score });
+      if (score >= LEAST_SCORE)
+        guesses.push({ heard, offset: offset * toSample, from: from * toSample, to: to * toSample, score });
     }
   }
   return withoutEchoes(guesses.sort((a, b) => b.score - a.score));

@@ -150,7 +150,8 @@ export class MovedPieces {
 
   /** How much likelier window `k` is with the shot's beginning at this second of the recording than without, in nats. */
   #natsAt(k: number, offset: number): number {
-    const second = (k + 0.5 * Math.min(1, WINDOW_SAMPLES / SEARCH_RATE / this.#hopSeconds)) * this.#hopSeconds;
+    const second =
+      (k + 0.5 * Math.min(1, WINDOW_SAMPLES / SEARCH_RATE / this.#hopSeconds)) * this.#hopSeconds;
     const bin = Math.floor(((second - offset) * this.#speed * SEARCH_RATE) / BIN_SAMPLES);
     const mean = this.#means[k] as number;
     if (bin < 0 || bin >= this.#bins || mean === Number.POSITIVE_INFINITY) return 0;

@@ -41,7 +41,8 @@ export class Rows {
       if (square > most) most = square;
       if (weight > 0) count++;
     }
-    if (most * count > CHANCE ** 2 * sum) [sum, count] = withoutPeaks(row, (CHANCE ** 2 * sum) / count, weights);
+    if (most * count > CHANCE ** 2 * sum)
+      [sum, count] = withoutPeaks(row, (CHANCE ** 2 * sum) / count, weights);
     const scale = sum > 0 ? Math.sqrt(count / sum) : 0;
     for (let i = 0; i < row.length; i++) row[i] = (row[i] as number) * scale;
   }

@@ -21,8 +21,11 @@ const LEAST_SECONDS = 0.8;
 /** Less than this, in nats, is not looked at; by pieces and bands together, talk reaches this by chance. */
 const LEAST_LINE_NATS = 10;
 const LEAST_NATS = 15;
+/** So many of the likeliest are looked at closely. */
+const CANDIDATES_A_MINUTE = 15;
+const LEAST_CANDIDATES = 20;
 /** Strange places at which it is counted what chance does. */
-const STRANGE_PLACES = 150;
+const STRANGE_PLACES = 80;
 /** Stretchers keep to the pace within a piece or two. */
 const ERROR_SAMPLES = 1024;
 const STEP_SECONDS = STEP_SAMPLES / SAMPLE_RATE;
@@ -68,7 +71,9 @@ export async function findStretched(
       const [at, from, to] = [offset, start - offset, stop - offset].map((x) => Math.round(x / STEP_SECONDS));
       return { offset: at ?? 0, from: Math.max(0, from ?? 0), to: to ?? 0, nats };
     }),
-  ].sort((a, b) => b.nats - a.nats);
+  ]
+    .sort((a, b) => b.nats - a.nats)
+    .slice(0, Math.max(LEAST_CANDIDATES, (CANDIDATES_A_MINUTE * sounds.recording.length) / SAMPLE_RATE / 60));
   const found: Alignment[] = [];
   for (const candidate of candidates) {
     if (found.some((other) => holdsMost(other, candidate))) continue;
