@@ -27,7 +27,7 @@ const PIECE_SECONDS = 0.5;
 /** Chance reaches this, in standard deviations, a few times in a minute: what is guessed is verified. */
 const LEAST_HEIGHT = 5.5;
 /** Sum of squared heights below which a guess is not worth a closer look. */
-const LEAST_SCORE = 42;
+const LEAST_SCORE = 36;
 /** Clocks of two machines differ by up to about 0.01 %, a room blurs by a millisecond or two: 3 ms. */
 const TOLERANCE_SAMPLES = 24;
 /** The search's part of the whole time, the rest is for following what it found. */

@@ -39,15 +39,23 @@ export async function followGuesses(
     const tried = align(recording, guess.heard, guess, TRY_SECONDS, pace);
     if (!tried || tried.evidence < LEAST_EVIDENCE || isEcho(tried, alignments)) continue;
     const followed = align(recording, guess.heard, placeOf(tried, tried.pace), FOLLOW_SECONDS, pace);
-    if (!followed || followed.evidence < LEAST_EVIDENCE) continue;
-    alignments.push(followed);
+    alignments.push(surer(tried, followed));
     pace = commonPace(alignments);
   }
   return alignments.flatMap((alignment) => {
     if (pace === undefined || Math.abs(alignment.pace - pace) < SAME_PACE) return [alignment];
-    return align(recording, alignment.heard, placeOf(alignment, pace), FOLLOW_SECONDS, pace) ?? [];
+    const again = align(recording, alignment.heard, placeOf(alignment, pace), FOLLOW_SECONDS, pace);
+    return [surer(alignment, again)];
   });
 }
+
+/** Followed further, a short and faint play can be lost among what lies beside it: then it stays as it was. */
+function surer(before: Alignment, after: Alignment | null): Alignment {
+  return after && after.evidence >= KEPT_SHARE * before.evidence ? after : before;
+}
+
+/** Evidence may fall by so much when a play is laid again: its windows are dealt out anew. */
+const KEPT_SHARE = 0.8;
 
 /** The place of an alignment, for another pace: the middle of what is heard stays where it is. */
 function placeOf({ offset, pace, firstWindow, windows }: Alignment, otherPace: number) {
