@@ -24,8 +24,8 @@ const RECORDING_POWER = 0.9;
 const SHOT_POWER = 0.6;
 /** The shot is looked for in pieces so long: a play covers at least one of them. */
 const PIECE_SECONDS = 0.5;
-/** Chance reaches this, in standard deviations, a few times in a minute: what is guessed is verified. */
-const LEAST_HEIGHT = 5.5;
+/** Chance reaches this, in standard deviations, many times in a minute: hits that agree make a guess, and guesses are verified. */
+const LEAST_HEIGHT = 4.5;
 /** Sum of squared heights below which a guess is not worth a closer look. */
 const LEAST_SCORE = 36;
 /** Clocks of two machines differ by up to about 0.01 %, a room blurs by a millisecond or two: 3 ms. */
