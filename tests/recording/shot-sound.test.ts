@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { WaveFile } from 'wavefile';
 import { findShotPasses } from '../../src/recording/shot-sound.ts';
 import { readSamples, SPEECH } from '../bench/clips.ts';
@@ -9,6 +9,7 @@ import { makeVoice } from '../bench/frames/talk.ts';
 import { makeFilm, reasonForNoFilm } from './screen/film.ts';
 import { ownFolder } from './sounds.ts';
 
+vi.setConfig({ testTimeout: 120_000 });
 const { folder, write } = ownFolder();
 const RATE = 16000;
 const FRAMES = { fps: 24, first: 101 };

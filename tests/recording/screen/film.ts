@@ -64,6 +64,15 @@ export async function makeFilm(
   const videoStream = output.addStream(encoder);
   const soundStream = sound ? output.addStream(sound) : -1;
   if (sound && heard) {
+    // The encoder counts from 0 whatever its frames say, so its packets are moved.
+    const late = BigInt(Math.round(heard.startSeconds * SOUND_RATE));
+    const write = (packets: ReturnType<typeof sound.encodeAllSync>) => {
+      for (const packet of packets) {
+        packet.pts += late;
+        packet.dts += late;
+        output.writePacketSync(packet, soundStream);
+      }
+    };
     for (let at = 0; at < heard.samples.length; at += SOUND_PIECE) {
       const samples = new Float32Array(SOUND_PIECE);
       samples.set(heard.samples.subarray(at, at + SOUND_PIECE));
@@ -73,12 +82,12 @@ export async function makeFilm(
         sampleRate: SOUND_RATE,
         channelLayout: { nbChannels: 1, order: av.AV_CHANNEL_ORDER_NATIVE, mask: 4n },
         timeBase: { num: 1, den: SOUND_RATE },
-        pts: BigInt(Math.round(heard.startSeconds * SOUND_RATE) + at),
+        pts: BigInt(at),
       });
-      for (const packet of sound.encodeAllSync(frame)) output.writePacketSync(packet, soundStream);
+      write(sound.encodeAllSync(frame));
       frame.free();
     }
-    for (const packet of sound.encodeAllSync(null)) output.writePacketSync(packet, soundStream);
+    write(sound.encodeAllSync(null));
   }
   for await (const { seconds, picture } of pictures) {
     const frame = av.Frame.fromVideoBuffer(Buffer.from(picture.bytes), {
