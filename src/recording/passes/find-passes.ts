@@ -34,8 +34,12 @@ const TOLERANCE_SAMPLES = 24;
 const SEARCH_SHARE = 0.7;
 /** Shorter than this is no play. */
 const LEAST_SECONDS = 0.3;
-/** A play found by its waveform that is less sure may be a piece that a stretcher repeated. */
+/** A play found by its waveform that is less sure, or shorter, may be a piece or a tone of a stretched one. */
 const SURE_NATS = 120;
+const SURE_SECONDS = 2;
+/** A stretched play so much longer, and so sure, goes on through what seems to be heard in its midst. */
+const GOES_ON_TIMES = 3;
+const GOES_ON_NATS = 40;
 /** Evidence, in nats, at which a play is as likely as not, and how much more makes it e times likelier. */
 const BELIEF = { waveform: { even: 45, step: 8 }, pieces: { even: 23, step: 2 } };
 
@@ -64,7 +68,7 @@ export async function findPasses(
     onProgress: (done) => watch.onProgress?.(SEARCH_SHARE + (1 - SEARCH_SHARE) * done),
   });
   const byWaveform = choose(alignments).filter(({ alignment }) => secondsOf(alignment) >= LEAST_SECONDS);
-  const sure = byWaveform.filter(({ lead }) => lead >= SURE_NATS);
+  const sure = byWaveform.filter(isSure);
   const stretched = await findStretched(
     { recording, shot },
     { recording: search, shot: whiten(forSearch(shot), { ...BAND, power: SHOT_POWER }) },
@@ -116,14 +120,19 @@ function secondsOf(alignment: Alignment): number {
   return end - start;
 }
 
+function isSure({ alignment, lead }: Chosen): boolean {
+  return lead >= SURE_NATS && secondsOf(alignment) >= SURE_SECONDS;
+}
+
 /** Of a play found by its waveform and one found by its bands in the same time, the one that explains it better. */
 function settle(byWaveform: readonly Chosen[], stretched: readonly Alignment[]): Chosen[] {
   const inside = (a: Alignment, b: Alignment) =>
     overlapSeconds(spanOf(a), spanOf(b)) > 0.5 * Math.min(secondsOf(a), secondsOf(b));
+  const better = (a: Alignment, b: Alignment) =>
+    a.total > b.total || (a.evidence >= GOES_ON_NATS && secondsOf(a) >= GOES_ON_TIMES * secondsOf(b));
   const kept = byWaveform.filter(
-    ({ alignment, lead }) =>
-      lead >= SURE_NATS ||
-      !stretched.some((other) => inside(alignment, other) && other.total > alignment.total),
+    (one) =>
+      isSure(one) || !stretched.some((other) => inside(one.alignment, other) && better(other, one.alignment)),
   );
   const others = stretched.filter((other) => !kept.some(({ alignment }) => inside(alignment, other)));
   return [...kept, ...others.map((alignment) => ({ alignment, lead: alignment.evidence }))].sort(
