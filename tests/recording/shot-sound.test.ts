@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { WaveFile } from 'wavefile';
+import { openRecording } from '../../src/recording/open-recording.ts';
 import { findShotPasses } from '../../src/recording/shot-sound.ts';
 import { readSamples, SPEECH } from '../bench/clips.ts';
 import { Chance } from '../bench/frames/chance.ts';
@@ -17,19 +18,16 @@ const line = readSamples(join(SPEECH, 'mahrt-pumpkins.wav'));
 /** Where the line begins in the recording, under another voice. */
 const PLAYED_AT = 4;
 
-const recording = (() => {
-  const samples = makeVoice(12 * RATE, ['librivox-0870', 'librivox-0890'], new Chance(3), 1);
-  for (const [i, x] of line.entries())
-    samples[PLAYED_AT * RATE + i] = (samples[PLAYED_AT * RATE + i] ?? 0) + x;
-  return { file: 'take.wav', samples };
-})();
-
 function wavOf(samples: Float32Array, rate: number, channels = 1): Uint8Array {
   const file = new WaveFile();
   const whole = Int16Array.from(samples, (x) => Math.max(-1, Math.min(1, x)) * 32767);
   file.fromScratch(channels, rate, '16', channels === 1 ? whole : [whole, whole]);
   return file.toBuffer();
 }
+
+const talk = makeVoice(12 * RATE, ['librivox-0870', 'librivox-0890'], new Chance(3), 1);
+for (const [i, x] of line.entries()) talk[PLAYED_AT * RATE + i] = (talk[PLAYED_AT * RATE + i] ?? 0) + x;
+const recording = await openRecording(write('take.wav', wavOf(talk, RATE)));
 
 const noFilm = await reasonForNoFilm();
 
