@@ -97,7 +97,7 @@ describe('a shot of speech, steps and effects, played under a voice', () => {
 describe('what cannot be told is not claimed', () => {
   it('finds nothing in a minute of talk without the shot', { timeout: 240_000 }, async () => {
     const shot = makeShot('dialogue', new Chance(72), 6);
-    const passes = await findPasses(makeTalk(72, 60, shot.clips), shot.samples, FRAMES);
+    const passes = await findPasses(makeTalk(172, 60, shot.clips), shot.samples, FRAMES);
     expect(passes.filter(({ confidence }) => confidence >= BELIEVED)).toEqual([]);
   });
 
@@ -106,7 +106,7 @@ describe('what cannot be told is not claimed', () => {
     const twice = new Float32Array(2 * half.samples.length);
     twice.set(half.samples);
     twice.set(half.samples, half.samples.length);
-    const recording = makeTalk(73, 20, half.clips);
+    const recording = makeTalk(173, 20, half.clips);
     for (const [i, x] of half.samples.entries()) recording[80_000 + i] = (recording[80_000 + i] ?? 0) + x;
     const passes = await findPasses(recording, twice, FRAMES);
     expect(passes.length).toBeGreaterThan(0);
@@ -116,7 +116,7 @@ describe('what cannot be told is not claimed', () => {
   it('finds nothing in silence, nor in a recording that is shorter than the shot', async () => {
     const { samples } = makeShot('mixed', new Chance(74), 4);
     expect(await findPasses(new Float32Array(80_000), samples, FRAMES)).toEqual([]);
-    expect(await findPasses(makeTalk(74, 1, []), samples, FRAMES)).toEqual([]);
+    expect(await findPasses(makeTalk(174, 1, []), samples, FRAMES)).toEqual([]);
     expect(await findPasses(new Float32Array(0), samples, FRAMES)).toEqual([]);
   });
 });
