@@ -1,5 +1,6 @@
 /**
- * Measures how well passes of a shot are found in generated recordings: `npm run bench:frames [FIRST_SEED [COUNT]]`.
+ * Measures how well passes of a shot are found in generated recordings: `npm run bench:frames [-- FIRST_SEED COUNT [TALK_FOLDER [PART]]]`, where
+ * the folder ('-' for none) holds recordings of people talking, and the part is one of recordings, speed, talk.
  *
  * Each recording has a seed of its own: a shot's sound (lines, footsteps, music, effects, mixtures), plays of it (whole, in part,
  * looped, a quarter at half speed), straight or through a loudspeaker, a room and a microphone, noise 5 to 35 dB below, a mentor's
@@ -7,18 +8,23 @@
  */
 import { findPasses } from '../../src/recording/passes/find-passes.ts';
 import { Chance } from './frames/chance.ts';
+import type { TruePass } from './frames/mix.ts';
 import { MANNERS } from './frames/plan.ts';
 import { makeRecording } from './frames/recordings.ts';
 import { frameAt, matchPasses, type Pair, percentile } from './frames/score.ts';
 import { makeShot } from './frames/shots.ts';
-import { makeTalk } from './frames/talk.ts';
+import { calibrationTable, type Given, recallTable } from './frames/tables.ts';
+import { makeTalk, talkOf } from './frames/talk.ts';
 
 const FIRST_SEED = 9001;
 const RECORDINGS = 40;
+/** Talk is made from other seeds than the shot: with the same one its noise would be the shot's own, and rightly be found. */
+const TALK_SEEDS = 100_000;
 /** Passes with less are heard but not told from another place of the shot: neither found nor invented. */
 const BELIEVED = 0.5;
 
-const [firstSeed = FIRST_SEED, count = RECORDINGS] = process.argv.slice(2).map(Number);
+const [firstSeed = FIRST_SEED, count = RECORDINGS] = process.argv.slice(2, 4).map(Number);
+const [talkFolder = '-', part] = process.argv.slice(4);
 
 const share = (part: number, whole: number) => `${((100 * part) / Math.max(1, whole)).toFixed(1)} %`;
 const spread = (errors: readonly number[]) =>
@@ -27,6 +33,8 @@ const spread = (errors: readonly number[]) =>
 async function measureRecordings(): Promise<void> {
   const pairs: Pair[] = [];
   const made = new Map<string, number>();
+  const missedPasses: TruePass[] = [];
+  const given: Given[] = [];
   let invented = 0;
   let unsure = 0;
   let minutes = 0;
@@ -45,9 +53,14 @@ async function measureRecordings(): Promise<void> {
     for (const { manner } of passes) made.set(manner, (made.get(manner) ?? 0) + 1);
     unsure += all.filter(({ confidence }) => confidence < BELIEVED).length;
     invented += matched.invented.length;
+    missedPasses.push(...matched.missed);
+    const anyhow = matchPasses(passes, all);
+    given.push(...anyhow.pairs.map(({ found }) => ({ confidence: found.confidence, right: true })));
+    given.push(...anyhow.invented.map(({ confidence }) => ({ confidence, right: false })));
     pairs.push(...matched.pairs);
     const missed = matched.missed.map(
-      ({ start, end, manner }) => `missed ${manner} ${start.toFixed(1)}-${end.toFixed(1)}`,
+      ({ start, end, manner, aboveDb }) =>
+        `missed ${manner} ${start.toFixed(1)}-${end.toFixed(1)} (${aboveDb.toFixed(0)} dB above all else)`,
     );
     const wrong = matched.invented.map(({ start, end }) => `invented ${start.toFixed(1)}-${end.toFixed(1)}`);
     const says = [
@@ -68,6 +81,12 @@ async function measureRecordings(): Promise<void> {
     const found = pairs.filter(({ truth }) => truth.manner === manner).length;
     console.log(`  ${manner}: ${found} of ${made.get(manner) ?? 0}`);
   }
+  for (const line of recallTable(
+    pairs.map(({ truth }) => truth),
+    missedPasses,
+  ))
+    console.log(line);
+  for (const line of calibrationTable(given)) console.log(line);
   printErrors(pairs);
   console.log(`searched in ${searchSeconds.toFixed(0)} s`);
 }
@@ -98,7 +117,7 @@ function printErrors(pairs: readonly Pair[]): void {
 
 async function measureSpeed(): Promise<void> {
   const shot = makeShot('mixed', new Chance(firstSeed), 10);
-  const samples = makeTalk(firstSeed, 900, shot.clips);
+  const samples = makeTalk(TALK_SEEDS + firstSeed, 900, shot.clips);
   const began = performance.now();
   const cpu = process.cpuUsage();
   await findPasses(samples, shot.samples, { fps: 24, first: 1 });
@@ -109,6 +128,7 @@ async function measureSpeed(): Promise<void> {
   );
 }
 
+/** With a folder of recordings of talk, theirs; else the clips of the tests. */
 async function measureTalk(): Promise<void> {
   let falsePasses = 0;
   let unsure = 0;
@@ -116,18 +136,22 @@ async function measureTalk(): Promise<void> {
   for (const [i, kind] of kinds.entries()) {
     const chance = new Chance(firstSeed + i);
     const shot = makeShot(kind, chance, kind === 'lines' ? 7 : 10);
-    const found = await findPasses(makeTalk(firstSeed + i, 600, shot.clips), shot.samples, {
-      fps: 24,
-      first: 1,
-    });
-    falsePasses += found.filter(({ confidence }) => confidence >= BELIEVED).length;
-    unsure += found.filter(({ confidence }) => confidence < BELIEVED).length;
+    const talk =
+      talkFolder !== '-'
+        ? await talkOf(talkFolder, TALK_SEEDS + firstSeed + i, 600)
+        : makeTalk(TALK_SEEDS + firstSeed + i, 600, shot.clips);
+    const found = await findPasses(talk, shot.samples, { fps: 24, first: 1 });
+    const believed = found.filter(({ confidence }) => confidence >= BELIEVED);
+    falsePasses += believed.length;
+    unsure += found.length - believed.length;
+    for (const { start, end, confidence } of believed)
+      console.log(`  false: ${kind} ${start.toFixed(1)}-${end.toFixed(1)}, ${confidence.toFixed(2)}`);
   }
   console.log(
     `an hour of talk without the shot (${kinds.length} shots, 10 minutes each): ${falsePasses} false passes, ${unsure} unsure`,
   );
 }
 
-await measureRecordings();
-await measureSpeed();
-await measureTalk();
+if (!part || part === 'recordings') await measureRecordings();
+if (!part || part === 'speed') await measureSpeed();
+if (!part || part === 'talk') await measureTalk();

@@ -6,6 +6,8 @@ import type { HeardShot } from './heard.ts';
 /** The shot's sound laid against the recording, and what each window of it says. */
 export interface Alignment {
   readonly heard: HeardShot;
+  /** Whether its waveform was followed as a whole, or pieces and bands of it that a stretcher moved about. */
+  readonly by: 'waveform' | 'pieces';
   /** Sample of the recording, 16 kHz, at which the first sample of `heard` lies or would lie. */
   readonly offset: number;
   /** Recording samples a sample of `heard`: 1 but for the difference of two clocks. */
@@ -74,10 +76,14 @@ export function align(
     offset += lag;
     evidence = lay();
   }
+  windows = agreeing(evidence.agreements(), windows);
   let nats = evidence.likelihoods(windows);
   for (let round = 0; round < ROUNDS; round++) {
+    const before = windows;
     windows = likeliest(nats);
     if (windows.to - windows.from < LEAST_WINDOWS) return null;
+    const settled = windows.from === before.from && windows.to === before.to;
+    if (settled && (round >= 2 || knownPace !== undefined)) break;
     if (round < 2 && knownPace === undefined) {
       const drift = driftOf(evidence, windows, firstWindow);
       if (drift.lag !== 0 || drift.slope !== 0) {
@@ -93,10 +99,26 @@ export function align(
   let total = 0;
   for (let k = windows.from; k < windows.to; k++) total += nats[k] as number;
   return {
-    ...{ heard, offset, pace, firstWindow, nats, windows, total },
+    ...{ heard, by: 'waveform', offset, pace, firstWindow, nats, windows, total },
     evidence: evidence.tried(windows),
     errorSamples: ERROR_SAMPLES,
   };
+}
+
+/**
+ * The part of the guessed windows in which the shot seems to be heard, judged by phases alone. A path that was fitted over windows
+ * without the shot would say that the shot is not heard, the quieter they are the more firmly.
+ */
+function agreeing(agreements: Float64Array, guessed: Windows): Windows {
+  let sum = 0;
+  for (let k = guessed.from; k < guessed.to; k++) sum += agreements[k] as number;
+  const mean = sum / Math.max(1, guessed.to - guessed.from);
+  const best = likeliest(
+    agreements.map((z) => Math.sign(mean) * z - Math.abs(mean) / 2),
+    guessed.from,
+    guessed.to,
+  );
+  return best.to - best.from < LEAST_WINDOWS ? guessed : best;
 }
 
 /** The stretch of windows whose sum is greatest (J. Kadane's scan). */

@@ -53,6 +53,24 @@ export class Evidence {
     return peakOf(lagsOf(re, im), reachLags);
   }
 
+  /**
+   * For each window, how well its phases agree with the shot's at lag 0, in standard deviations of what chance does. Nothing is
+   * weighed by level, so that windows in which only a quiet room is heard do not drown the others.
+   */
+  agreements(): Float64Array {
+    const out = new Float64Array(this.#recording.windows);
+    const [x, s] = [this.#recording, this.#shot];
+    for (let k = 0, i = 0; k < out.length; k++) {
+      let sum = 0;
+      for (let bin = 0; bin < BINS; bin++, i++) {
+        const met = (x.re[i] as number) * (s.re[i] as number) + (x.im[i] as number) * (s.im[i] as number);
+        sum += met / Math.sqrt((x.power[i] as number) * (s.power[i] as number));
+      }
+      out[k] = sum / Math.sqrt(BINS / 2);
+    }
+    return out;
+  }
+
   /** The phase-transformed cross-spectrum of recording and shot, summed over these windows. */
   crossSpectrum({ from, to }: Windows): Response {
     const re = new Float64Array(BINS);
@@ -80,12 +98,8 @@ export class Evidence {
    */
   likelihoods(over: Windows): Float64Array {
     const nats = new Float64Array(this.#recording.windows);
-    this.#judge(
-      this.#path(over, () => true),
-      { from: 0, to: nats.length },
-      () => true,
-      nats,
-    );
+    const path = pathOf([this.#fit(over, () => true)]);
+    this.#judge(path, { from: 0, to: nats.length }, () => true, nats);
     return nats;
   }
 
@@ -94,16 +108,16 @@ export class Evidence {
    */
   tried(windows: Windows): number {
     const nats = new Float64Array(this.#recording.windows);
+    const folds = Array.from({ length: FOLDS }, (_, fold) => this.#fit(windows, (k) => foldOf(k) === fold));
     for (let fold = 0; fold < FOLDS; fold++) {
-      const mine = (k: number) => foldOf(k) === fold;
-      const path = this.#path(windows, (k) => !mine(k));
-      this.#judge(path, windows, mine, nats);
+      const others = folds.filter((_, other) => other !== fold);
+      this.#judge(pathOf(others), windows, (k) => foldOf(k) === fold, nats);
     }
     return nats.reduce((sum, value) => sum + value, 0);
   }
 
-  /** Taps that do not stand out of those far from the direct sound are left out: they would fit noise. */
-  #path({ from, to }: Windows, use: (k: number) => boolean): Response {
+  /** What these windows tell of the path, bin by bin, each weighed by one over the power that is heard in it. */
+  #fit({ from, to }: Windows, use: (k: number) => boolean): Fit {
     const re = new Float64Array(BINS);
     const im = new Float64Array(BINS);
     const weights = new Float64Array(BINS);
@@ -122,12 +136,7 @@ export class Evidence {
         weights[bin] = (weights[bin] as number) + weight * (sr * sr + si * si);
       }
     }
-    const least = (0.02 * weights.reduce((sum, weight) => sum + weight, 0)) / BINS + 1e-30;
-    for (let bin = 0; bin < BINS; bin++) {
-      re[bin] = (re[bin] as number) / ((weights[bin] as number) + least);
-      im[bin] = (im[bin] as number) / ((weights[bin] as number) + least);
-    }
-    return trusted(responseOf(standingOut(lagsOf(re, im))), weights);
+    return { re, im, weights };
   }
 
   #judge(path: Response, { from, to }: Windows, use: (k: number) => boolean, nats: Float64Array): void {
@@ -150,6 +159,25 @@ export class Evidence {
       nats[k] = Math.max(-MOST_AGAINST, INDEPENDENT * sum);
     }
   }
+}
+
+interface Fit extends Response {
+  readonly weights: Float64Array;
+}
+
+/** The path by least squares. Taps that do not stand out of those far from the direct sound are left out: they would fit noise. */
+function pathOf(fits: readonly Fit[]): Response {
+  const added = (part: keyof Fit) =>
+    Float64Array.from({ length: BINS }, (_, bin) =>
+      fits.reduce((sum, fit) => sum + (fit[part][bin] ?? 0), 0),
+    );
+  const [re, im, weights] = [added('re'), added('im'), added('weights')];
+  const least = (0.02 * weights.reduce((sum, weight) => sum + weight, 0)) / BINS + 1e-30;
+  for (let bin = 0; bin < BINS; bin++) {
+    re[bin] = (re[bin] as number) / ((weights[bin] as number) + least);
+    im[bin] = (im[bin] as number) / ((weights[bin] as number) + least);
+  }
+  return trusted(responseOf(standingOut(lagsOf(re, im))), weights);
 }
 
 /** Blocks fall to folds without a pattern (Knuth's multiplicative hashing), so that no shot's beat can fall in with them. */

@@ -1,9 +1,9 @@
-import { setImmediate } from 'node:timers/promises';
 import type { Pass } from '../../basics/pass.ts';
 import { overlapSeconds, type Span } from '../../basics/span.ts';
 import { SAMPLE_RATE, type Watch } from '../recording.ts';
 import type { Alignment } from './align.ts';
 import { type Chosen, choose, sampleAt } from './choose.ts';
+import { withoutEchoes } from './echoes.ts';
 import { followGuesses, type Guessed } from './follow.ts';
 import { groupHits } from './group-hits.ts';
 import { atHalfSpeed, forSearch, HeardShot, SEARCH_RATE } from './heard.ts';
@@ -18,24 +18,30 @@ export interface ShotFrames {
   readonly first: number;
 }
 
-const BAND = { rateHz: SEARCH_RATE, lowHz: 150, highHz: 1850 };
+const BAND = { rateHz: SEARCH_RATE, lowHz: 150, highHz: 3600 };
 /** Loud shots should not count for everything: their level is evened less than the recording's, which holds a voice. */
 const RECORDING_POWER = 0.9;
 const SHOT_POWER = 0.6;
-/** Pieces of the shot that are looked for: as long as one second of it, half overlapping. */
-const PIECE_SECONDS = 1;
-const LEAST_HEIGHT = 4;
-/** Sum of squared heights below which chance is likelier than a play. */
-const LEAST_SCORE = 44;
+/** The shot is looked for in pieces so long: a play covers at least one of them. */
+const PIECE_SECONDS = 0.5;
+/** Chance reaches this, in standard deviations, many times in a minute: hits that agree make a guess, and guesses are verified. */
+const LEAST_HEIGHT = 4.5;
+/** Sum of squared heights below which a guess is not worth a closer look. */
+const LEAST_SCORE = 36;
+/** Clocks of two machines differ by up to about 0.01 %, a room blurs by a millisecond or two: 3 ms. */
+const TOLERANCE_SAMPLES = 24;
 /** The search's part of the whole time, the rest is for following what it found. */
 const SEARCH_SHARE = 0.7;
 /** Shorter than this is no play. */
 const LEAST_SECONDS = 0.3;
-/** A play found by its waveform that is shorter may be a piece that a stretcher repeated. */
-const SURE_SECONDS = 0.7;
+/** A play found by its waveform that is less sure, or shorter, may be a piece or a tone of a stretched one. */
+const SURE_NATS = 120;
+const SURE_SECONDS = 2;
+/** A stretched play so much longer, and so sure, goes on through what seems to be heard in its midst. */
+const GOES_ON_TIMES = 3;
+const GOES_ON_NATS = 40;
 /** Evidence, in nats, at which a play is as likely as not, and how much more makes it e times likelier. */
-const EVEN_NATS = 45;
-const NATS_A_STEP = 8;
+const BELIEF = { waveform: { even: 45, step: 8 }, pieces: { even: 23, step: 2 } };
 
 /**
  * Finds every stretch of a recording in which the shot's own sound is heard, whole or in part, at normal speed or at half speed
@@ -52,7 +58,8 @@ export async function findPasses(
   watch: Watch = {},
 ): Promise<Pass[]> {
   const lowered = atHalfSpeed(shot);
-  const guesses = await guessPlays(recording, [new HeardShot(1, shot), new HeardShot(0.5, lowered)], {
+  const search = whiten(forSearch(recording), { ...BAND, power: RECORDING_POWER });
+  const guesses = await guessPlays(search, [new HeardShot(1, shot), new HeardShot(0.5, lowered)], {
     signal: watch.signal,
     onProgress: (done) => watch.onProgress?.(SEARCH_SHARE * done),
   });
@@ -61,15 +68,15 @@ export async function findPasses(
     onProgress: (done) => watch.onProgress?.(SEARCH_SHARE + (1 - SEARCH_SHARE) * done),
   });
   const byWaveform = choose(alignments).filter(({ alignment }) => secondsOf(alignment) >= LEAST_SECONDS);
-  await setImmediate();
-  watch.signal?.throwIfAborted();
-  const sure = byWaveform.filter(({ alignment }) => secondsOf(alignment) >= SURE_SECONDS);
-  const taken = sure.map(({ alignment }) => spanOf(alignment));
-  const stretched = findStretched(recording, new HeardShot(0.5, lowered), shot, taken);
-  const chosen = [
-    ...byWaveform.filter(({ alignment }) => !isInside(alignment, stretched)),
-    ...stretched.map((alignment) => ({ alignment, lead: alignment.evidence })),
-  ].sort((a, b) => spanOf(a.alignment).start - spanOf(b.alignment).start);
+  const sure = byWaveform.filter(isSure);
+  const stretched = await findStretched(
+    { recording, shot },
+    { recording: search, shot: whiten(forSearch(shot), { ...BAND, power: SHOT_POWER }) },
+    new HeardShot(0.5, lowered),
+    sure.map(({ alignment }) => spanOf(alignment)),
+    { signal: watch.signal },
+  );
+  const chosen = settle(byWaveform, stretched);
   const ends = placeEnds(chosen.map(({ alignment }) => alignment));
   watch.onProgress?.(1);
   return chosen.map((one, i) => passOf(one, ends[i], frames)).filter(({ start, end }) => start < end);
@@ -77,26 +84,30 @@ export async function findPasses(
 
 /** Where pieces of the shot stand out, at any of the speeds, the strongest first. */
 async function guessPlays(
-  recording: Float32Array,
+  search: Float32Array,
   speeds: readonly HeardShot[],
   watch: Watch,
 ): Promise<Guessed[]> {
-  const search = whiten(forSearch(recording), { ...BAND, power: RECORDING_POWER });
   const toSample = SAMPLE_RATE / SEARCH_RATE;
   const guesses: Guessed[] = [];
   for (const [done, heard] of speeds.entries()) {
-    const piece = (PIECE_SECONDS / heard.speed) * SEARCH_RATE;
     const sought = whiten(forSearch(heard.samples), { ...BAND, power: SHOT_POWER });
-    const pieces = { length: piece, hop: piece / 2, leastHeight: LEAST_HEIGHT };
-    const hits = await findHits(search, sought, pieces, {
+    const pieces = {
+      length: PIECE_SECONDS * SEARCH_RATE,
+      together: 3,
+      inRow: [2, 4],
+      leastHeight: LEAST_HEIGHT,
+    };
+    const hits = await findHits([search], [sought], pieces, {
       signal: watch.signal,
       onProgress: (part) => watch.onProgress?.((done + part) / speeds.length),
     });
-    for (const { offset, from, to, score } of groupHits(hits, Math.min(piece, sought.length), LEAST_SCORE)) {
-      guesses.push({ heard, offset: offset * toSample, from: from * toSample, to: to * toSample, score });
+    for (const { offset, from, to, score } of groupHits(hits, TOLERANCE_SAMPLES)) {
+      if (score >= LEAST_SCORE)
+        guesses.push({ heard, offset: offset * toSample, from: from * toSample, to: to * toSample, score });
     }
   }
-  return guesses.sort((a, b) => b.score - a.score);
+  return withoutEchoes(guesses.sort((a, b) => b.score - a.score));
 }
 
 function spanOf(alignment: Alignment): Span {
@@ -109,9 +120,23 @@ function secondsOf(alignment: Alignment): number {
   return end - start;
 }
 
-function isInside(alignment: Alignment, stretched: readonly Alignment[]): boolean {
-  return stretched.some(
-    (other) => overlapSeconds(spanOf(alignment), spanOf(other)) > 0.5 * secondsOf(alignment),
+function isSure({ alignment, lead }: Chosen): boolean {
+  return lead >= SURE_NATS && secondsOf(alignment) >= SURE_SECONDS;
+}
+
+/** Of a play found by its waveform and one found by its bands in the same time, the one that explains it better. */
+function settle(byWaveform: readonly Chosen[], stretched: readonly Alignment[]): Chosen[] {
+  const inside = (a: Alignment, b: Alignment) =>
+    overlapSeconds(spanOf(a), spanOf(b)) > 0.5 * Math.min(secondsOf(a), secondsOf(b));
+  const better = (a: Alignment, b: Alignment) =>
+    a.total > b.total || (a.evidence >= GOES_ON_NATS && secondsOf(a) >= GOES_ON_TIMES * secondsOf(b));
+  const kept = byWaveform.filter(
+    (one) =>
+      isSure(one) || !stretched.some((other) => inside(one.alignment, other) && better(other, one.alignment)),
+  );
+  const others = stretched.filter((other) => !kept.some(({ alignment }) => inside(alignment, other)));
+  return [...kept, ...others.map((alignment) => ({ alignment, lead: alignment.evidence }))].sort(
+    (a, b) => spanOf(a.alignment).start - spanOf(b.alignment).start,
   );
 }
 
@@ -122,6 +147,7 @@ function passOf({ alignment, lead }: Chosen, ends: Ends | undefined, { fps, firs
   const framesIn = (samples: number) => (samples / SAMPLE_RATE) * heard.speed * fps;
   const seconds = (sample: number) => Math.max(0, (offset + pace * sample) / SAMPLE_RATE);
   const errorOf = ({ at, earliest, latest }: Ends['start']) => framesIn(Math.max(at - earliest, latest - at));
+  const { even, step } = BELIEF[alignment.by];
   const lineError = framesIn(alignment.errorSamples);
   return {
     start: seconds(start.at),
@@ -129,7 +155,7 @@ function passOf({ alignment, lead }: Chosen, ends: Ends | undefined, { fps, firs
     first: first + framesIn(start.at),
     last: first + framesIn(stop.at),
     source: 'sound',
-    confidence: 1 / (1 + Math.exp((EVEN_NATS - Math.min(lead, alignment.evidence)) / NATS_A_STEP)),
+    confidence: 1 / (1 + Math.exp((even - Math.min(lead, alignment.evidence)) / step)),
     frameError: lineError,
     firstError: lineError + errorOf(start),
     lastError: lineError + errorOf(stop),

@@ -1,5 +1,5 @@
 import { setImmediate } from 'node:timers/promises';
-import type { Watch } from '../recording.ts';
+import { SAMPLE_RATE, type Watch } from '../recording.ts';
 import { type Alignment, align } from './align.ts';
 import { isSamePlay, LEAST_EVIDENCE, sampleAt, sharedNats } from './choose.ts';
 import { HOP_SAMPLES } from './frames.ts';
@@ -15,8 +15,11 @@ export interface Guessed {
 }
 
 /** Where a play is tried first, round the pieces that were heard, and how far it is followed if it holds. */
-const TRY_SECONDS = 0.5;
+const TRY_SECONDS = 1.5;
 const FOLLOW_SECONDS = 20;
+/** A guess so strong is tried a second time, with so much more on either side. */
+const WIDER_SCORE = 60;
+const WIDER_SECONDS = 3;
 /** An alignment so sure and so long tells how the two clocks differ. */
 const CLOCK_EVIDENCE = 200;
 const CLOCK_SECONDS = 2;
@@ -36,18 +39,38 @@ export async function followGuesses(
     watch.signal?.throwIfAborted();
     watch.onProgress?.(done / guesses.length);
     if (isExplained(guess, alignments)) continue;
-    const tried = align(recording, guess.heard, guess, TRY_SECONDS, pace);
-    if (!tried || tried.evidence < LEAST_EVIDENCE || isEcho(tried, alignments)) continue;
+    const tried = attempt(recording, guess, pace);
+    if (!tried || isEcho(tried, alignments)) continue;
     const followed = align(recording, guess.heard, placeOf(tried, tried.pace), FOLLOW_SECONDS, pace);
-    if (!followed || followed.evidence < LEAST_EVIDENCE) continue;
-    alignments.push(followed);
+    alignments.push(surer(tried, followed));
     pace = commonPace(alignments);
   }
   return alignments.flatMap((alignment) => {
     if (pace === undefined || Math.abs(alignment.pace - pace) < SAME_PACE) return [alignment];
-    return align(recording, alignment.heard, placeOf(alignment, pace), FOLLOW_SECONDS, pace) ?? [];
+    const again = align(recording, alignment.heard, placeOf(alignment, pace), FOLLOW_SECONDS, pace);
+    return [surer(alignment, again)];
   });
 }
+
+/** Where a strong guess does not hold by itself, the path may be heard better from what lies beside it. */
+function attempt(recording: Float32Array, guess: Guessed, pace: number | undefined): Alignment | null {
+  const tried = align(recording, guess.heard, guess, TRY_SECONDS, pace);
+  if (tried && tried.evidence >= LEAST_EVIDENCE) return tried;
+  if (guess.score < WIDER_SCORE) return null;
+  const wider = WIDER_SECONDS * SAMPLE_RATE;
+  const from = Math.max(0, guess.from - wider);
+  const to = Math.min(guess.heard.samples.length, guess.to + wider);
+  const again = align(recording, guess.heard, { offset: guess.offset, from, to }, TRY_SECONDS, pace);
+  return again && again.evidence >= LEAST_EVIDENCE ? again : null;
+}
+
+/** Followed further, a short and faint play can be lost among what lies beside it: then it stays as it was. */
+function surer(before: Alignment, after: Alignment | null): Alignment {
+  return after && after.evidence >= KEPT_SHARE * before.evidence ? after : before;
+}
+
+/** Evidence may fall by so much when a play is laid again: its windows are dealt out anew. */
+const KEPT_SHARE = 0.8;
 
 /** The place of an alignment, for another pace: the middle of what is heard stays where it is. */
 function placeOf({ offset, pace, firstWindow, windows }: Alignment, otherPace: number) {

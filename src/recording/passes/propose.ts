@@ -1,154 +1,147 @@
 import { setImmediate } from 'node:timers/promises';
 import type { Watch } from '../recording.ts';
-import { Fourier, powerOfTwo } from './fourier.ts';
+import { Correlator, type Held } from './correlator.ts';
+import { powerOfTwo } from './fourier.ts';
+import { Rows } from './rows.ts';
 
-/** A place where a piece of the shot's sound seems to be heard. */
+/** A place where a part of the shot's sound seems to be heard. */
 export interface Hit {
-  /** Sample of the recording at which the piece begins. */
-  readonly at: number;
-  /** Sample of the shot at which the piece begins. */
-  readonly piece: number;
-  /** Height of the correlation over its own root mean square nearby. */
+  /** Sample of the recording at which the shot's first sample lies or would lie. */
+  readonly offset: number;
+  /** The shot's samples that were compared. */
+  readonly from: number;
+  readonly to: number;
+  /** Height of the correlation over its own root mean square nearby: for chance, a normal variable. */
   readonly height: number;
 }
 
 export interface Pieces {
+  /** Samples of a piece. */
   readonly length: number;
-  readonly hop: number;
+  /** Offsets that are looked at together, in pieces. */
+  readonly together: number;
+  /** How many in a row, besides one alone, are added up. */
+  readonly inRow: readonly number[];
   readonly leastHeight: number;
 }
 
+/** A sound as one or more series of equal length: its samples, or what is followed in each of its bands. */
+export type Channels = readonly Float32Array[];
+
+const lengthOf = (channels: Channels): number => channels[0]?.length ?? 0;
+
 /**
- * Slides pieces of the shot's sound along the recording and gives the places where the correlation stands out. Both must be
- * whitened and of the same rate. Two pieces are slid at once, as the real and the imaginary part of one transform (overlap-save).
+ * Lays the shot on the recording at every offset and gives the places where some of it stands out. The shot is cut into pieces,
+ * each is correlated and normalised by the recording's level under it; along one offset, pieces in a row are added up. Both sounds
+ * must be evened out and of the same rate and channels.
  */
 export async function findHits(
-  recording: Float32Array,
-  shot: Float32Array,
+  recording: Channels,
+  shot: Channels,
   pieces: Pieces,
   watch: Watch = {},
 ): Promise<Hit[]> {
-  const length = Math.min(pieces.length, shot.length);
-  const size = powerOfTwo(4 * length);
-  const valid = size - length + 1;
-  const fourier = new Fourier(size);
-  const starts: number[] = [];
-  for (let at = 0; at + length <= shot.length; at += pieces.hop) starts.push(at);
-  const lastStart = starts.at(-1) ?? 0;
-  if (lastStart + length + pieces.hop / 4 < shot.length) starts.push(shot.length - length);
-  const pairs = [];
-  for (let k = 0; k < starts.length; k += 2) {
-    pairs.push({
-      starts: starts.slice(k, k + 2),
-      spectrum: pairSpectrum(fourier, shot, starts.slice(k, k + 2), length),
-    });
-  }
-  const block = new Float64Array(size);
-  const spectrum = fourier.complexArray();
-  const product = fourier.complexArray();
-  const lags = fourier.complexArray();
-  const hits: Hit[] = [];
-  for (let from = -length + 1; from < recording.length; from += valid) {
-    await setImmediate();
-    watch.signal?.throwIfAborted();
-    watch.onProgress?.(Math.max(0, from) / recording.length);
-    const [first, end] = [Math.max(0, -from), Math.min(size, recording.length - from)];
-    if (first > 0 || end < size) block.fill(0);
-    for (let i = first; i < end; i++) block[i] = recording[from + i] as number;
-    fourier.forwardReal(spectrum, block);
-    const levels = levelsUnder(block, length, valid);
-    for (const pair of pairs) {
-      multiplyByBoth(product, spectrum, pair.spectrum, size);
-      fourier.inverse(lags, product);
-      for (const [part, piece] of pair.starts.entries()) {
-        collect(hits, lags, part, levels, from, piece, pieces.leastHeight);
+  const { length, together } = pieces;
+  const correlator = await Correlator.of(powerOfTwo((together + 1) * length));
+  try {
+    const shotLength = lengthOf(shot);
+    const sought = piecesOf(shot, length).map((piece) => piece.map((part) => correlator.holdSought(part)));
+    const heard = new Segments(correlator, recording, pieces, sought.length + together);
+    const rows = new Rows(together * length, pieces.leastHeight, pieces.inRow);
+    const hits: Hit[] = [];
+    const last = Math.ceil(lengthOf(recording) / length);
+    for (let first = -sought.length; first < last; first += together) {
+      await setImmediate();
+      watch.signal?.throwIfAborted();
+      watch.onProgress?.(Math.max(0, first) / last);
+      rows.clear();
+      for (const [k, piece] of sought.entries()) {
+        const segment = heard.at(first + k);
+        rows.push(segment && correlator.correlate(segment.held, piece), segment?.weights);
+        rows.standingOut((offset, inRow, height) => {
+          const to = Math.min(shotLength, (k + 1) * length);
+          hits.push({ offset: first * length + offset, from: (k + 1 - inRow) * length, to, height });
+        });
       }
     }
-  }
-  return hits;
-}
-
-/** Spectrum of piece 1 + i * piece 2, time-reversed: conjugates of the parts, so that multiplying correlates. */
-function pairSpectrum(
-  fourier: Fourier,
-  shot: Float32Array,
-  starts: readonly number[],
-  length: number,
-): Float64Array {
-  const size = fourier.size;
-  const reversed = fourier.complexArray();
-  starts.forEach((start, part) => {
-    for (let i = 0; i < length; i++) reversed[2 * ((size - i) % size) + part] = shot[start + i] as number;
-  });
-  const spectrum = fourier.complexArray();
-  fourier.forward(spectrum, reversed);
-  return spectrum;
-}
-
-/** The product of a real signal's spectrum, of which one half is given, with a complex signal's: two mirrored bins at a time. */
-function multiplyByBoth(product: Float64Array, half: Float64Array, other: Float64Array, size: number): void {
-  for (let low = 0; low <= size; low += 2) {
-    const re = half[low] as number;
-    const im = half[low + 1] as number;
-    const lowRe = other[low] as number;
-    const lowIm = other[low + 1] as number;
-    product[low] = re * lowRe - im * lowIm;
-    product[low + 1] = re * lowIm + im * lowRe;
-    if (low === 0) continue;
-    const high = 2 * size - low;
-    const highRe = other[high] as number;
-    const highIm = other[high + 1] as number;
-    product[high] = re * highRe + im * highIm;
-    product[high + 1] = re * highIm - im * highRe;
+    return hits;
+  } finally {
+    correlator.free();
   }
 }
 
-/**
- * Adds the lags at which one part of the correlation stands out. Each is first divided by the level of the recording under the
- * piece (a normalised correlation), then by the root mean square of all.
- */
-function collect(
-  hits: Hit[],
-  lags: Float64Array,
-  part: number,
-  levels: Float64Array,
-  from: number,
-  piece: number,
-  least: number,
-): void {
-  let sum = 0;
-  let count = 0;
-  for (let i = 0; i < levels.length; i++) {
-    const level = levels[i] as number;
-    if (level === 0) continue;
-    sum += ((lags[2 * i + part] as number) / level) ** 2;
-    count++;
+/** A rest of less than a quarter of a piece is left out. */
+function piecesOf(shot: Channels, length: number): Channels[] {
+  const pieces: Channels[] = [];
+  for (let at = 0; at + length / 4 <= lengthOf(shot); at += length)
+    pieces.push(shot.map((part) => part.subarray(at, at + length)));
+  return pieces;
+}
+
+interface Segment {
+  number: number;
+  readonly held: readonly Held[];
+  /** One over the level under a piece at each lag. */
+  readonly weights: Float32Array;
+}
+
+/** The recording's segments, a piece's length apart, of which each is used by all pieces, one block after the other. */
+class Segments {
+  readonly #correlator: Correlator;
+  readonly #recording: Channels;
+  readonly #pieces: Pieces;
+  readonly #kept: Segment[];
+
+  constructor(correlator: Correlator, recording: Channels, pieces: Pieces, count: number) {
+    this.#correlator = correlator;
+    this.#recording = recording;
+    this.#pieces = pieces;
+    this.#kept = Array.from({ length: count }, () => ({
+      number: Number.NaN,
+      held: recording.map(() => correlator.room()),
+      weights: new Float32Array(pieces.together * pieces.length),
+    }));
   }
-  const rms = Math.sqrt(sum / Math.max(1, count));
-  if (rms === 0) return;
-  const bar = least * rms;
-  for (let i = 0; i < levels.length; i++) {
-    const level = levels[i] as number;
-    const size = Math.abs(lags[2 * i + part] as number);
-    if (size < bar * level || level === 0) continue;
-    hits.push({ at: from + i, piece, height: size / level / rms });
+
+  /** Undefined where there is no recording. */
+  at(number: number): Segment | undefined {
+    const { length, together } = this.#pieces;
+    const span = (together + 1) * length;
+    const from = number * length;
+    if (from + span <= 0 || from >= lengthOf(this.#recording)) return undefined;
+    const count = this.#kept.length;
+    const segment = this.#kept[((number % count) + count) % count];
+    if (!segment || segment.number === number) return segment;
+    const powers = new Float64Array(span);
+    const begin = Math.max(0, from);
+    for (const [channel, part] of this.#recording.entries()) {
+      const block = new Float32Array(span);
+      block.set(part.subarray(begin, Math.max(begin, from + span)), begin - from);
+      this.#correlator.hold(segment.held[channel] as Held, block);
+      for (let i = 0; i < span; i++) powers[i] = (powers[i] as number) + (block[i] as number) ** 2;
+    }
+    weigh(segment.weights, powers, length);
+    segment.number = number;
+    return segment;
   }
 }
 
-/** The recording's level under a piece at each lag; 0 where there is next to nothing to compare. */
-function levelsUnder(block: Float64Array, length: number, valid: number): Float64Array {
-  const levels = new Float64Array(valid);
+/** Share of the segment's strongest stretch below which there is next to nothing to compare. */
+const LEAST_ENERGY = 0.05;
+
+function weigh(weights: Float32Array, powers: Float64Array, length: number): void {
   let energy = 0;
   let most = 0;
-  for (let i = 0; i < length - 1; i++) energy += (block[i] as number) ** 2;
-  for (let i = 0; i < valid; i++) {
-    energy += (block[i + length - 1] as number) ** 2;
-    levels[i] = Math.max(0, energy);
+  for (let i = 0; i < length - 1; i++) energy += powers[i] as number;
+  for (let i = 0; i < weights.length; i++) {
+    energy += powers[i + length - 1] as number;
+    weights[i] = Math.max(0, energy);
     most = Math.max(most, energy);
-    energy -= (block[i] as number) ** 2;
+    energy -= powers[i] as number;
   }
-  return levels.map((value) => (value > LEAST_ENERGY * most ? Math.sqrt(value) : 0));
+  const least = LEAST_ENERGY * most;
+  for (let i = 0; i < weights.length; i++) {
+    const under = weights[i] as number;
+    weights[i] = under > least ? 1 / Math.sqrt(under) : 0;
+  }
 }
-
-/** Share of the block's strongest stretch. */
-const LEAST_ENERGY = 0.05;

@@ -1,188 +1,222 @@
 import type { Span } from '../../basics/span.ts';
-import { SAMPLE_RATE } from '../recording.ts';
-import type { Alignment } from './align.ts';
-import { BANDS, type Loudness, loudnessOf } from './bands.ts';
+import { SAMPLE_RATE, type Watch } from '../recording.ts';
+import { type Alignment, likeliest } from './align.ts';
+import { loudnessOf } from './bands.ts';
 import { HOP_SAMPLES } from './frames.ts';
+import { groupHits } from './group-hits.ts';
 import type { HeardShot } from './heard.ts';
+import { MovedPieces } from './moved-pieces.ts';
+import { type Channels, findHits } from './propose.ts';
 
-/** 32 ms of the recording: fewer than half a film frame of a shot at half speed. */
-const STEP_SAMPLES = 512;
-const NEAR_STEPS = 20;
-/** How much of the recording's change in loudness the shot accounts for where it is heard, between nothing (0) and all (1). */
-const SHARE = 0.3;
-/** Neighbouring bands and steps are alike: so much of each is news. */
-const INDEPENDENT = 0.5;
+/** 16 ms of the recording: a fifth of a film frame of a shot at half speed. */
+const STEP_SAMPLES = 256;
+const NEAR_STEPS = 64;
+/** 0.77 s each, so that a play covers one or nearly so. */
+const PIECES = { length: 48, together: 20, inRow: [2, 4, 8], leastHeight: 5 };
+/** Places so close (80 ms) are one; stretchers move pieces about by so much. */
+const SAME_STEPS = 5;
+/** Beyond this (0.2 s) of the best, another place is a rival. */
+const BESIDE_STEPS = 12;
 const LEAST_SECONDS = 0.8;
-/** A play must be this many times likelier, in nats, than the middle of all places, and than places up to 3 s beside it. */
-const OVER_MIDDLE = 5.5;
-const OVER_BESIDE = 1.3;
-const LEAST_NATS = 40;
+/** Less than this, in nats, is not looked at; by pieces and bands together, talk reaches this by chance. */
+const LEAST_LINE_NATS = 10;
+const LEAST_NATS = 15;
+/** So many of the likeliest are looked at closely. */
+const CANDIDATES_A_MINUTE = 15;
+const LEAST_CANDIDATES = 20;
+/** Strange places at which it is counted what chance does. */
+const STRANGE_PLACES = 80;
 /** Stretchers keep to the pace within a piece or two. */
 const ERROR_SAMPLES = 1024;
-/** Places closer to the best than this are the same place; those up to the second are rivals. */
-const SAME_STEPS = 5;
-const BESIDE_STEPS = 90;
+const STEP_SECONDS = STEP_SAMPLES / SAMPLE_RATE;
 
-/** The best stretch of steps with the shot's first step on step `place` of the recording; `from` and `to` are the shot's steps. */
-interface Stretch {
-  readonly place: number;
-  readonly nats: number;
+/** Where the shot may be: step of the recording at which it begins or would begin, and the shot's steps that are heard. */
+interface Candidate {
+  readonly offset: number;
   readonly from: number;
   readonly to: number;
+  readonly nats: number;
+}
+
+/** The two sounds as they are compared. */
+export interface Compared {
+  readonly recording: Float32Array;
+  readonly shot: Float32Array;
 }
 
 /**
  * Finds where the shot plays at half speed with its pitch kept. Players do this by moving and overlapping short pieces or by turning
- * phases, so no waveform is left to compare: what stays is how the loudness of each band rises and falls, at half the pace.
+ * phases. Of the first, the pieces' waveforms are found, each near its place; of both, how the loudness of each band rises and falls at
+ * half the pace.
  * @param heard at half speed; alignments are given in its samples
- * @param shot the shot's sound itself
+ * @param sounds as they are
+ * @param whitened the same at SEARCH_RATE
  * @param taken stretches of the recording, in seconds, that are explained already
  */
-export function findStretched(
-  recording: Float32Array,
+export async function findStretched(
+  sounds: Compared,
+  whitened: Compared,
   heard: HeardShot,
-  shot: Float32Array,
   taken: readonly Span[],
-): Alignment[] {
-  const talk = loudnessOf(
-    recording,
-    Math.floor(recording.length / STEP_SAMPLES),
-    (k) => k * STEP_SAMPLES,
-    NEAR_STEPS,
-  );
-  const step = STEP_SAMPLES * heard.speed;
-  const sought = loudnessOf(shot, Math.floor(shot.length / step), (k) => k * step, NEAR_STEPS);
-  const free = freeSteps(talk.windows, taken);
-  const energies = energiesOf(sought);
-  const line = new Float64Array(sought.windows);
-  const stretches: Stretch[] = [];
-  for (let place = -sought.windows; place < talk.windows; place++) {
-    fillLine(line, talk, sought, energies, free, place);
-    stretches.push(bestOf(line, place));
+  watch: Watch = {},
+): Promise<Alignment[]> {
+  const moved = await MovedPieces.of(whitened.recording, whitened.shot, heard.speed, taken, watch);
+  const talk = loudnessOf(sounds.recording, STEP_SAMPLES, NEAR_STEPS);
+  silence(talk, taken);
+  const sought = loudnessOf(sounds.shot, STEP_SAMPLES * heard.speed, NEAR_STEPS);
+  const guesses = groupHits(await findHits(talk, sought, PIECES, watch), SAME_STEPS);
+  const candidates = [
+    ...guesses.map((guess) => ({ ...guess, nats: guess.score / 2 })),
+    ...moved.lines(LEAST_LINE_NATS).map(({ offset, start, stop, nats }) => {
+      const [at, from, to] = [offset, start - offset, stop - offset].map((x) => Math.round(x / STEP_SECONDS));
+      return { offset: at ?? 0, from: Math.max(0, from ?? 0), to: to ?? 0, nats };
+    }),
+  ]
+    .sort((a, b) => b.nats - a.nats)
+    .slice(0, Math.max(LEAST_CANDIDATES, (CANDIDATES_A_MINUTE * sounds.recording.length) / SAMPLE_RATE / 60));
+  const found: Alignment[] = [];
+  for (const candidate of candidates) {
+    if (found.some((other) => holdsMost(other, candidate))) continue;
+    const alignment = alignmentOf(candidate, { talk, sought, moved }, heard);
+    if (!alignment || found.some((other) => shareTime(alignment, other))) continue;
+    found.push(alignment);
   }
-  const least = leastNats(stretches);
-  const found: Stretch[] = [];
-  for (const stretch of [...stretches].sort((a, b) => b.nats - a.nats)) {
-    if (stretch.nats < least) break;
-    if ((stretch.to - stretch.from) * STEP_SAMPLES < LEAST_SECONDS * SAMPLE_RATE) continue;
-    if (found.some((other) => sharedSteps(stretch, other) > 0)) continue;
-    found.push(stretch);
-  }
-  return found.flatMap((stretch) => {
-    const rival = rivalOf(stretch, stretches, sought.windows);
-    if (stretch.nats < OVER_BESIDE * rival) return [];
-    fillLine(line, talk, sought, energies, free, stretch.place);
-    return [
-      alignmentOf(stretch, line, heard, finePlace(stretch, stretches, sought.windows), stretch.nats - rival),
-    ];
-  });
+  return found;
 }
 
-function freeSteps(steps: number, taken: readonly Span[]): Uint8Array {
-  const free = new Uint8Array(steps).fill(1);
+function silence(talk: Channels, taken: readonly Span[]): void {
   for (const { start, end } of taken) {
-    const stepOf = (seconds: number) => Math.round((seconds * SAMPLE_RATE) / STEP_SAMPLES);
-    free.fill(0, Math.max(0, stepOf(start)), Math.max(0, stepOf(end)));
+    const stepOf = (seconds: number) => Math.max(0, Math.round((seconds * SAMPLE_RATE) / STEP_SAMPLES));
+    for (const band of talk) band.fill(0, stepOf(start), stepOf(end));
   }
-  return free;
 }
 
-function energiesOf({ windows, values }: Loudness): Float64Array {
-  return Float64Array.from({ length: windows }, (_, k) =>
-    values.subarray(k * BANDS, (k + 1) * BANDS).reduce((sum, value) => sum + value * value, 0),
-  );
-}
-
-/** Nats of each step of the shot at a place: for loudness of variance 1, mu (r . s) - mu^2 (s . s) / 2. */
-function fillLine(
-  line: Float64Array,
-  talk: Loudness,
-  sought: Loudness,
-  energies: Float64Array,
-  free: Uint8Array,
-  place: number,
-): void {
-  const [r, s] = [talk.values, sought.values];
-  for (let k = 0; k < line.length; k++) {
-    if (free[place + k] !== 1) {
-      line[k] = Number.NEGATIVE_INFINITY;
-      continue;
+/** For each of the shot's steps, the products with the recording's step under it, summed over the bands. */
+function productsAt(talk: Channels, sought: Channels, place: number, from: number, to: number): Float64Array {
+  const sums = new Float64Array(to - from);
+  const [first, end] = [Math.max(from, -place), Math.min(to, (talk[0]?.length ?? 0) - place)];
+  for (const [band, s] of sought.entries()) {
+    const r = talk[band] as Float32Array;
+    for (let k = first; k < end; k++) {
+      sums[k - from] = (sums[k - from] as number) + (r[place + k] as number) * (s[k] as number);
     }
-    let dot = 0;
-    for (let band = 0, i = (place + k) * BANDS, j = k * BANDS; band < BANDS; band++, i++, j++) {
-      dot += (r[i] as number) * (s[j] as number);
-    }
-    line[k] = INDEPENDENT * (SHARE * dot - (SHARE * SHARE * (energies[k] as number)) / 2);
   }
+  return sums;
 }
 
-function bestOf(line: Float64Array, place: number): Stretch {
-  let best: Stretch = { place, nats: 0, from: 0, to: 0 };
-  let sum = 0;
-  let from = 0;
-  for (let k = 0; k < line.length; k++) {
-    if (sum <= 0) [sum, from] = [0, k];
-    sum += line[k] as number;
-    if (sum > best.nats) best = { place, nats: sum, from, to: k + 1 };
-  }
-  return best;
-}
+const total = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
 
-function leastNats(stretches: readonly Stretch[]): number {
-  const sorted = stretches
-    .map(({ nats }) => nats)
-    .filter((nats) => nats > 0)
-    .sort((a, b) => a - b);
-  return Math.max(LEAST_NATS, OVER_MIDDLE * (sorted[sorted.length >> 1] ?? 0));
-}
-
-function sharedSteps(a: Stretch, b: Stretch): number {
-  return Math.min(a.place + a.to, b.place + b.to) - Math.max(a.place + a.from, b.place + b.from);
-}
-
-/** The best of the places beside it that explain mostly the same steps. */
-function rivalOf(stretch: Stretch, stretches: readonly Stretch[], shotSteps: number): number {
-  const index = stretch.place + shotSteps;
-  let rival = 0;
-  for (
-    let i = Math.max(0, index - BESIDE_STEPS);
-    i <= Math.min(stretches.length - 1, index + BESIDE_STEPS);
-    i++
-  ) {
-    const other = stretches[i];
-    if (!other || Math.abs(i - index) <= SAME_STEPS) continue;
-    if (sharedSteps(stretch, other) > 0.5 * (other.to - other.from)) rival = Math.max(rival, other.nats);
-  }
-  return rival;
-}
-
-/** The place between steps: the top of a parabola through the best and its two neighbours. */
-function finePlace({ place }: Stretch, stretches: readonly Stretch[], shotSteps: number): number {
-  const [before, at, after] = [-1, 0, 1].map((step) => stretches[place + shotSteps + step]?.nats ?? 0);
-  if (before === undefined || at === undefined || after === undefined) return place;
-  const bend = before - 2 * at + after;
-  return bend < 0 ? place + (before - after) / (2 * bend) : place;
+interface Evidences {
+  readonly talk: Channels;
+  readonly sought: Channels;
+  readonly moved: MovedPieces;
 }
 
 function alignmentOf(
-  stretch: Stretch,
-  line: Float64Array,
+  { offset, from, to }: Candidate,
+  { talk, sought, moved }: Evidences,
   heard: HeardShot,
+): Alignment | null {
+  const steps = sought[0]?.length ?? 0;
+  const last = Math.min(to, steps);
+  const energies = productsAt(sought, sought, 0, 0, steps);
+  const guessed = total(energies.subarray(from, last));
+  const share = Math.max(0, total(productsAt(talk, sought, offset, from, last)) / guessed);
+  const chance = chanceOf(talk, sought, from, last) / guessed;
+  const pieces = moved.along(offset * STEP_SECONDS, steps, STEP_SECONDS);
+  // Of values whose variance is `chance` times the energy: share (r . s) - share^2 (s . s) / 2 over that.
+  const line = productsAt(talk, sought, offset, 0, steps).map(
+    (product, k) =>
+      (share * product - (share * share * (energies[k] as number)) / 2) / chance + (pieces[k] as number),
+  );
+  const { from: start, to: stop } = likeliest(line);
+  const nats = total(line.subarray(start, stop));
+  if (nats < LEAST_NATS || (stop - start) * STEP_SAMPLES < LEAST_SECONDS * SAMPLE_RATE) return null;
+  const here = natsAt(0);
+  let rival = 0;
+  const least = 0.7 * (stop - start);
+  for (let shift = -steps; shift <= steps; shift += 2) {
+    if (Math.abs(shift) < BESIDE_STEPS) continue;
+    if (Math.min(steps, stop - shift) - Math.max(0, start - shift) < least) continue;
+    rival = Math.max(rival, natsAt(shift));
+  }
+  return alignmentFrom(line, { start, stop, nats, lead: here - rival }, finePlace(), heard);
+
+  /** What the stretch of the recording says for the shot laid so many steps later. */
+  function natsAt(shift: number): number {
+    const [first, end] = [Math.max(0, start - shift), Math.min(steps, stop - shift)];
+    const product = Math.max(0, total(productsAt(talk, sought, offset + shift, first, end)));
+    const bands = product ** 2 / (2 * chance * total(energies.subarray(first, end)) + 1e-9);
+    const [place, at] = [offset + shift, offset + shift + first].map((step) => step * STEP_SECONDS) as [
+      number,
+      number,
+    ];
+    return bands + moved.sum(place, at, at + (end - first) * STEP_SECONDS);
+  }
+
+  /** The place between steps: the top of a parabola through the best and those two steps beside it. */
+  function finePlace(): number {
+    let best = 0;
+    for (let shift = -4; shift <= 4; shift++) if (natsAt(shift) > natsAt(best)) best = shift;
+    const [before, at, after] = [natsAt(best - 2), natsAt(best), natsAt(best + 2)] as const;
+    const bend = before - 2 * at + after;
+    const shift = bend < 0 ? (before - after) / bend : 0;
+    return offset + best + Math.max(-2, Math.min(2, shift));
+  }
+}
+
+/** Variance of the summed products at places where the shot is not. */
+function chanceOf(talk: Channels, sought: Channels, from: number, to: number): number {
+  const all = (talk[0]?.length ?? 0) - (to - from);
+  const squares: number[] = [];
+  for (let i = 0; i < STRANGE_PLACES; i++) {
+    const place = Math.floor((all * (i + 0.5)) / STRANGE_PLACES);
+    squares.push(total(productsAt(talk, sought, place - from, from, to)) ** 2);
+  }
+  // The shot may play at a few of them: those are left out.
+  const heard = squares.filter((square) => square > 0).sort((a, b) => a - b);
+  const most = 16 * (heard[heard.length >> 1] ?? 0);
+  const strange = heard.filter((square) => square <= most);
+  if (strange.length === 0) return Number.POSITIVE_INFINITY;
+  return strange.reduce((sum, square) => sum + square, 0) / strange.length;
+}
+
+function alignmentFrom(
+  line: Float64Array,
+  { start, stop, nats, lead }: { start: number; stop: number; nats: number; lead: number },
   place: number,
-  lead: number,
+  heard: HeardShot,
 ): Alignment {
   const each = STEP_SAMPLES / HOP_SAMPLES;
-  const nats = new Float64Array(heard.windows);
-  for (let k = 0; k < nats.length; k++) nats[k] = Math.max(-1e3, (line[Math.floor(k / each)] ?? 0) / each);
+  const nats8 = new Float64Array(heard.windows);
+  for (let k = 0; k < nats8.length; k++) nats8[k] = Math.max(-1e3, (line[Math.floor(k / each)] ?? 0) / each);
   return {
     heard,
+    by: 'pieces',
     offset: place * STEP_SAMPLES,
     pace: 1,
     firstWindow: 0,
-    nats,
-    windows: { from: stretch.from * each, to: Math.min(nats.length, stretch.to * each) },
-    total: stretch.nats,
-    evidence: lead,
+    nats: nats8,
+    windows: { from: start * each, to: Math.min(nats8.length, stop * each) },
+    total: nats,
+    evidence: Math.min(lead, nats),
     errorSamples: ERROR_SAMPLES,
   };
+}
+
+/** Whether the middle half of what is guessed lies in a stretch that is explained already. */
+function holdsMost({ offset, windows }: Alignment, guess: Candidate): boolean {
+  const quarter = (guess.to - guess.from) / 4;
+  const [start, end] = [guess.from + quarter, guess.to - quarter].map(
+    (step) => (guess.offset + step) * STEP_SAMPLES,
+  ) as [number, number];
+  return offset + windows.from * HOP_SAMPLES < start && offset + windows.to * HOP_SAMPLES > end;
+}
+
+function shareTime(a: Alignment, b: Alignment): boolean {
+  const at = ({ offset }: Alignment, window: number) => offset + window * HOP_SAMPLES;
+  return (
+    Math.min(at(a, a.windows.to), at(b, b.windows.to)) >
+    Math.max(at(a, a.windows.from), at(b, b.windows.from))
+  );
 }

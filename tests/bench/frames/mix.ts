@@ -22,6 +22,8 @@ export interface TruePass {
   /** Whether the shot is loud enough to be heard at this end, inside the pass and where it would have gone on. */
   readonly startHeard: boolean;
   readonly endHeard: boolean;
+  /** Decibels by which the shot is louder than talk and noise together, over the whole pass. */
+  readonly aboveDb: number;
 }
 
 /** An end is heard where the shot, over so many seconds on both sides, is no more than so much below talk and noise. */
@@ -64,6 +66,11 @@ export function mix(
     manner: play.manner,
     startHeard: isHeard(play.from, play.at),
     endHeard: isHeard(play.to, endOf(play)),
+    aboveDb:
+      20 *
+      Math.log10(
+        (gain * level(cut(shot, play.from, play.to))) / level(cut(others, play.at, endOf(play))) + 1e-9,
+      ),
   }));
   const full = chance.between(0.05, 0.9) / samples.reduce((most, x) => Math.max(most, Math.abs(x)), 0);
   return { samples: samples.map((x) => x * full), passes };
@@ -81,6 +88,10 @@ function soundsOf(shot: Float32Array, plays: readonly Play[], chance: Chance): R
     'half, lower': has('half, lower') ? atPace(shot, 0.5) : none,
     'half, same pitch': has('half, same pitch') ? stretch(shot) : none,
   };
+}
+
+function cut(sound: Float32Array, from: number, to: number): Float32Array {
+  return sound.subarray(Math.round(from * RATE), Math.round(to * RATE));
 }
 
 function levelAt(sound: Float32Array, second: number): number {

@@ -1,4 +1,6 @@
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { readRecording } from '../../../src/recording/read-recording.ts';
 import { readSamples, SPEECH } from '../clips.ts';
 import { Chance } from './chance.ts';
 import { makeNoise } from './room.ts';
@@ -46,4 +48,20 @@ export function makeTalk(seed: number, seconds: number, avoid: readonly string[]
   }
   addAt(samples, makeNoise(samples.length, chance), 0, 0.1 * gainOf(-30));
   return samples;
+}
+
+const SOUNDS = /\.(flac|wav|mp3|m4a|ogg|opus)$/i;
+
+/** So much talk of the recordings in a folder, in any order, each time at a pace of its own. */
+export async function talkOf(folder: string, seed: number, seconds: number): Promise<Float32Array> {
+  const chance = new Chance(seed);
+  const names = readdirSync(folder).filter((name) => SOUNDS.test(name));
+  const into = new Float32Array(Math.round(seconds * RATE));
+  for (let at = 0; at < into.length; ) {
+    const { samples } = await readRecording(join(folder, chance.one(names)));
+    const piece = atPace(samples, chance.between(0.93, 1.07));
+    addAt(into, piece, at);
+    at += piece.length;
+  }
+  return into;
 }

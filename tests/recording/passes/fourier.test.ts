@@ -1,6 +1,7 @@
-import loadPffft from '@echogarden/pffft-wasm';
+import loadPffft from '@echogarden/pffft-wasm/simd';
 import { directConvolution } from 'ml-convolution';
 import { describe, expect, it } from 'vitest';
+import { Correlator } from '../../../src/recording/passes/correlator.ts';
 import { Fourier, powerOfTwo } from '../../../src/recording/passes/fourier.ts';
 import { findHits } from '../../../src/recording/passes/propose.ts';
 import { Chance } from '../../bench/frames/chance.ts';
@@ -58,30 +59,56 @@ describe('the Fourier transform agrees with PFFFT', () => {
   });
 });
 
-describe('sliding pieces of the shot along the recording', () => {
-  it('gives the normalised correlations that direct sums give', async () => {
+describe('laying pieces of the shot on the recording', () => {
+  it('gives the sums that direct correlation gives', async () => {
+    const chance = new Chance(7);
+    const correlator = await Correlator.of(256);
+    const [block, more] = [chance.white(256), chance.white(256)];
+    // Of odd length: ml-convolution slides the kernel without turning it round, centred, which is a correlation by direct sums.
+    const [sought, other] = [chance.white(61), chance.white(61)];
+    const held = [block, more].map((sound) => {
+      const at = correlator.room();
+      correlator.hold(at, sound);
+      return at;
+    });
+    const lags = correlator.correlate(held, [correlator.holdSought(sought), correlator.holdSought(other)]);
+    const direct = directConvolution(block, sought);
+    const directMore = directConvolution(more, other);
+    for (let lag = 0; lag + 61 <= 256; lag++) {
+      const sum = (direct[lag + 30] as number) + (directMore[lag + 30] as number);
+      expect(lags[lag] as number).toBeCloseTo(sum, 3);
+    }
+    correlator.free();
+  });
+
+  it('gives normalised correlations at each offset, of one piece and of two in a row', async () => {
     const chance = new Chance(8);
     const shot = chance.white(300);
-    // Heights are over the root mean square of a block, of which the first reaches to sample 313.
     const recording = chance.white(700);
     recording.set(shot, 120);
-    const length = 100;
-    const hits = await findHits(recording, shot, { length, hop: 50, leastHeight: 0 });
-    for (const piece of [0, 50, 150]) {
-      // ml-convolution slides the kernel without turning it round, centred: a correlation by direct sums.
-      const kernel = shot.subarray(piece, piece + length - 1);
-      const direct = directConvolution(recording, kernel);
-      const mine = hits.filter((hit) => hit.piece === piece && hit.at >= 0 && hit.at <= 313);
-      const sizes = mine.map(({ at }) => {
-        const last = (recording[at + length - 1] as number) * (shot[piece + length - 1] as number);
-        const energy = recording.subarray(at, at + length).reduce((sum, x) => sum + x * x, 0);
-        return Math.abs((direct[at + 49] as number) + last) / Math.sqrt(energy);
-      });
-      const shares = mine.map(({ height }, i) => height / (sizes[i] as number)).filter(Number.isFinite);
-      expect(mine.length).toBe(314);
-      expect(Math.max(...shares) / Math.min(...shares)).toBeLessThan(1 + 1e-6);
-      const best = mine.reduce((a, b) => (b.height > a.height ? b : a));
-      expect(best.at).toBe(120 + piece);
+    const pieces = { length: 100, together: 3, inRow: [2], leastHeight: 0 };
+    const hits = await findHits([recording], [shot], pieces);
+    // Heights are over the root mean square of a block of 300 offsets.
+    const mine = hits.filter(
+      (hit) => hit.from === 100 && hit.to === 200 && hit.offset >= 0 && hit.offset < 300,
+    );
+    const ratios = mine.map(({ offset, height }) => {
+      let sum = 0;
+      let energy = 0;
+      for (let i = 100; i < 200; i++) {
+        sum += (recording[offset + i] as number) * (shot[i] as number);
+        energy += (recording[offset + i] as number) ** 2;
+      }
+      return height / (Math.abs(sum) / Math.sqrt(energy));
+    });
+    expect(ratios.length).toBe(300);
+    const middle = ratios.toSorted((a, b) => a - b)[150] as number;
+    for (const ratio of ratios) expect(Math.abs(ratio / middle - 1)).toBeLessThan(0.02);
+    for (const length of [100, 200]) {
+      const best = hits
+        .filter(({ from, to }) => to - from === length)
+        .reduce((a, b) => (b.height > a.height ? b : a));
+      expect(best.offset).toBe(120);
     }
   });
 

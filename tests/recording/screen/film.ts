@@ -10,6 +10,13 @@ export interface FilmOptions {
   readonly group?: number;
   /** A tone beside the pictures, and when it begins. */
   readonly tone?: { readonly startSeconds: number; readonly seconds: number };
+  /** Any other sound, 16 kHz mono, in place of the tone. */
+  readonly sound?: FilmSound;
+}
+
+export interface FilmSound {
+  readonly startSeconds: number;
+  readonly samples: Float32Array;
 }
 
 /** A picture and when it is shown, in seconds of the file. */
@@ -51,29 +58,36 @@ export async function makeFilm(
       context.setOption('x264-params', QUICK, av.AV_OPT_TYPE_STRING, av.AV_OPT_SEARCH_CHILDREN);
     },
   });
-  const sound = options.tone ? av.Encoder.createSync(av.FF_ENCODER_AAC, { bitrate: '64k' }) : null;
+  const heard = options.sound ?? (options.tone && toneOf(options.tone));
+  const sound = heard ? av.Encoder.createSync(av.FF_ENCODER_AAC, { bitrate: '64k' }) : null;
   const output = av.Muxer.openSync(path);
   const videoStream = output.addStream(encoder);
   const soundStream = sound ? output.addStream(sound) : -1;
-  if (sound && options.tone) {
-    const { startSeconds, seconds } = options.tone;
-    for (let piece = 0; piece * SOUND_PIECE < seconds * SOUND_RATE; piece++) {
-      const samples = Float32Array.from(
-        { length: SOUND_PIECE },
-        (_, i) => 0.3 * Math.sin((2 * Math.PI * 440 * (piece * SOUND_PIECE + i)) / SOUND_RATE),
-      );
+  if (sound && heard) {
+    // The encoder counts from 0 whatever its frames say, so its packets are moved.
+    const late = BigInt(Math.round(heard.startSeconds * SOUND_RATE));
+    const write = (packets: ReturnType<typeof sound.encodeAllSync>) => {
+      for (const packet of packets) {
+        packet.pts += late;
+        packet.dts += late;
+        output.writePacketSync(packet, soundStream);
+      }
+    };
+    for (let at = 0; at < heard.samples.length; at += SOUND_PIECE) {
+      const samples = new Float32Array(SOUND_PIECE);
+      samples.set(heard.samples.subarray(at, at + SOUND_PIECE));
       const frame = av.Frame.fromAudioBuffer(Buffer.from(samples.buffer), {
         nbSamples: SOUND_PIECE,
         format: av.AV_SAMPLE_FMT_FLTP,
         sampleRate: SOUND_RATE,
         channelLayout: { nbChannels: 1, order: av.AV_CHANNEL_ORDER_NATIVE, mask: 4n },
         timeBase: { num: 1, den: SOUND_RATE },
-        pts: BigInt(Math.round(startSeconds * SOUND_RATE) + piece * SOUND_PIECE),
+        pts: BigInt(at),
       });
-      for (const packet of sound.encodeAllSync(frame)) output.writePacketSync(packet, soundStream);
+      write(sound.encodeAllSync(frame));
       frame.free();
     }
-    for (const packet of sound.encodeAllSync(null)) output.writePacketSync(packet, soundStream);
+    write(sound.encodeAllSync(null));
   }
   for await (const { seconds, picture } of pictures) {
     const frame = av.Frame.fromVideoBuffer(Buffer.from(picture.bytes), {
@@ -91,4 +105,12 @@ export async function makeFilm(
   encoder.close();
   sound?.close();
   if (!existsSync(path)) throw new Error(`no video was made at ${path}`);
+}
+
+function toneOf({ startSeconds, seconds }: { startSeconds: number; seconds: number }): FilmSound {
+  const samples = Float32Array.from(
+    { length: Math.ceil((seconds * SOUND_RATE) / SOUND_PIECE) * SOUND_PIECE },
+    (_, i) => 0.3 * Math.sin((2 * Math.PI * 440 * i) / SOUND_RATE),
+  );
+  return { startSeconds, samples };
 }
