@@ -9,6 +9,7 @@ import type { PassSources } from './recording/read-passes.ts';
 import type { Recording } from './recording/recording.ts';
 import { recordingName } from './sheet/file-names.ts';
 import type { Sheet } from './sheet/sheet.ts';
+import type { ListenFor } from './transcript/glossary/listen-for.ts';
 import { DEFAULT_MODEL } from './transcript/models/catalogue.ts';
 import type { Transcript } from './transcript/transcript.ts';
 
@@ -21,6 +22,10 @@ export interface Progress {
 export interface HearOptions {
   /** A model of the catalogue, or the folder of an exported one; the default model where it is left out. */
   readonly model?: string | undefined;
+  /** What is known of the shot: its characters' names and its lines are listened for. */
+  readonly shot?: ShotKnown | undefined;
+  /** Words and phrases that a person wants listened for, beside those of the trade and of the shot. */
+  readonly glossary?: readonly string[] | undefined;
   /** Stops the work; the promise is then rejected with the signal's reason. */
   readonly signal?: AbortSignal | undefined;
   readonly onProgress?: ((progress: Progress) => void) | undefined;
@@ -30,8 +35,6 @@ export interface HearOptions {
 export type ShotKnown = { readonly [Key in keyof Shot]?: Shot[Key] | undefined };
 
 export interface ReadOptions extends HearOptions {
-  /** What is known of the shot; any part may be left out. */
-  readonly shot?: ShotKnown | undefined;
   /** What tells where the shot stood while it was talked about. */
   readonly passes?: PassSources | undefined;
   /** What a person decided of an earlier reading of this recording; applied again where it fits. */
@@ -86,8 +89,9 @@ async function findPlaying(
   path: string,
   recording: Recording | null,
   shot: Shot,
-  { passes: sources, model = DEFAULT_MODEL, signal, onProgress }: ReadOptions,
+  options: ReadOptions,
 ): Promise<Playing & { problems: Problem[] }> {
+  const { passes: sources, model = DEFAULT_MODEL, signal, onProgress } = options;
   if (!sources || Object.values(sources).every((source) => source === undefined))
     return { passes: [], lines: [], problems: [] };
   const { readPasses } = await import('./recording/read-passes.ts');
@@ -98,7 +102,7 @@ async function findPlaying(
   if (!shotSound || passes.length === 0) return { passes, lines: [], problems };
   const { transcribe } = await import('./transcript/transcribe.ts');
   const { linesOf } = await import('./transcript/lines.ts');
-  const { transcript } = await transcribe(shotSound, { model, signal });
+  const { transcript } = await transcribe(shotSound, { model, listenFor: await likelyWords(options), signal });
   return { passes, lines: linesOf(transcript), problems };
 }
 
@@ -123,8 +127,9 @@ export async function makeSheetOf(
 /** The words of a recording, or of a file that holds them already; and the sound, where there is one. */
 export async function hearWords(
   path: string,
-  { model = DEFAULT_MODEL, signal, onProgress }: HearOptions = {},
+  options: HearOptions = {},
 ): Promise<{ transcript: Transcript; recording: Recording | null; problems: Problem[] }> {
+  const { model = DEFAULT_MODEL, signal, onProgress } = options;
   const ending = extname(path).toLowerCase();
   if (ending === '.json') {
     const { readSavedTranscript } = await import('./transcript/saved-transcript.ts');
@@ -143,6 +148,7 @@ export async function hearWords(
   const { transcribe } = await import('./transcript/transcribe.ts');
   const heard = await transcribe(recording, {
     model,
+    listenFor: await likelyWords(options),
     signal,
     onProgress: ({ stage, fraction }) => onProgress?.({ stage, done: fraction }),
   });
@@ -151,4 +157,11 @@ export async function hearWords(
     recording,
     problems: [...recording.problems, ...heard.problems],
   };
+}
+
+/** What is likely to be said: the words of the trade, of the shot, and those that a person asked for. */
+async function likelyWords({ shot, glossary }: HearOptions): Promise<ListenFor> {
+  const { readListenedWords } = await import('./language/listened-words.ts');
+  const { listenFor } = await import('./transcript/glossary/listen-for.ts');
+  return listenFor({ trade: readListenedWords(), shot, own: glossary });
 }

@@ -7,6 +7,7 @@ import { checkOutputFolder } from './output/output-folder.ts';
 /** What "read" and "transcribe" take alike. */
 export interface ReadingArguments {
   readonly model?: string;
+  readonly glossary?: string;
   readonly out?: string;
   readonly as?: readonly string[];
   readonly json?: true;

@@ -6,6 +6,7 @@ import { recordingName } from '../sheet/file-names.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import type { ReadingArguments } from './before-reading.ts';
+import { GLOSSARY_OPTION, readGlossaryFile } from './glossary-file.ts';
 import { formatHelp, formatList } from './options.ts';
 import { addPageOptions, checkPageOptions, type PageArguments, writersFor } from './page-options.ts';
 import { addPlayingOptions, type PlayingArguments, passSourcesOf } from './playing-options.ts';
@@ -31,6 +32,7 @@ export function addRead(program: Command, surroundings: Surroundings): void {
       'what is known of the shot (default: NAME.shot.json or shot.json beside the recording)',
     )
     .option('--model <id>', 'the speech model, as "critsheet models" lists them')
+    .option(...GLOSSARY_OPTION)
     .option(
       '--previous <sheet>',
       'the .sheet.json of the recording before: the sheet then says what became of its notes',
@@ -63,6 +65,7 @@ async function read(recording: string, options: ReadArguments, surroundings: Sur
     const folder = await beforeReading(recording, options);
     const shotFile = options.shot ?? (await findShotFile(recording));
     const shot = shotFile ? await readShotFile(shotFile) : undefined;
+    const glossary = options.glossary ? await readGlossaryFile(options.glossary) : undefined;
     const passes = await passSourcesOf(options);
     const { loadOlderSheet } = await import('./older-sheet.ts');
     const previous = options.previous ? await loadOlderSheet(options.previous, options.ticks) : undefined;
@@ -72,6 +75,7 @@ async function read(recording: string, options: ReadArguments, surroundings: Sur
     const onProgress = progress.onProgress;
     const result = await readCritique(recording, {
       shot,
+      glossary,
       passes,
       corrections,
       previous,

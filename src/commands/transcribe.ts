@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { recordingName } from '../sheet/file-names.ts';
 import { TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import type { ReadingArguments } from './before-reading.ts';
+import { GLOSSARY_OPTION, readGlossaryFile } from './glossary-file.ts';
 import { formatHelp, formatList } from './options.ts';
 import type { Surroundings } from './screen.ts';
 
@@ -22,6 +23,7 @@ export function addTranscribe(program: Command, surroundings: Surroundings): voi
       formatList(Object.keys(TRANSCRIPT_WRITERS)),
     )
     .option('--model <id>', 'the speech model, as "critsheet models" lists them')
+    .option(...GLOSSARY_OPTION)
     .option('--out <folder>', 'where the files go (default: beside the recording)')
     .option('--json', 'print the transcript on standard output; files are written only with --out or --as')
     .option('--verbose', 'say more, and show the stack of an error')
@@ -40,7 +42,9 @@ async function transcribe(
     const folder = await beforeReading(recording, options);
     const { hearWords } = await import('../pipeline.ts');
     const { model } = options;
-    return { ...(await hearWords(recording, { model, signal, onProgress: progress.onProgress })), folder };
+    const glossary = options.glossary ? await readGlossaryFile(options.glossary) : undefined;
+    const { onProgress } = progress;
+    return { ...(await hearWords(recording, { model, glossary, signal, onProgress })), folder };
   };
   const { transcript, problems, folder } = await work().finally(progress.stop);
   for (const { message } of problems) screen.tell(`critsheet: ${message}`);

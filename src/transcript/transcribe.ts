@@ -4,6 +4,7 @@ import { findRegions, type Region } from '../recording/regions.ts';
 import { findVoice, type VoiceTrack } from '../recording/voice.ts';
 import type { Engine } from './engines/engine.ts';
 import { openEngine } from './engines/open-engine.ts';
+import type { ListenFor } from './glossary/listen-for.ts';
 import { partAfterthoughts } from './guards/afterthoughts.ts';
 import { hearRegion, type RegionWords } from './hear-region.ts';
 import { joinRegions } from './join-regions.ts';
@@ -21,6 +22,8 @@ export interface TranscribeProgress {
 export interface TranscribeOptions {
   /** A model id of the catalogue, or the folder of an exported model; the default model where it is left out. */
   readonly model?: string | undefined;
+  /** Words that are likely to be said; plain data, on which what is heard depends beside the sound and the model. */
+  readonly listenFor?: ListenFor | undefined;
   readonly signal?: AbortSignal | undefined;
   readonly onProgress?: ((progress: TranscribeProgress) => void) | undefined;
 }
@@ -43,7 +46,7 @@ export async function transcribe(
   const tell = (stage: TranscribeProgress['stage'], fraction: number) => onProgress?.({ stage, fraction });
   signal?.throwIfAborted();
   tell('model', 0);
-  const engine = await openEngine(options.model ?? DEFAULT_MODEL);
+  const engine = await openEngine(options.model ?? DEFAULT_MODEL, { listenFor: options.listenFor });
   try {
     tell('model', 1);
     const track = await findVoice(recording.samples, sileroPath(), {

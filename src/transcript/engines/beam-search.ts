@@ -52,6 +52,8 @@ export interface SearchOptions {
   readonly behind: number;
   readonly startToken: number;
   readonly endToken: number;
+  /** So many are written before the text may end: recognisers sometimes give up a clear voice at once. */
+  readonly leastTokens: number;
   readonly maxTokens: number;
 }
 
@@ -67,7 +69,7 @@ interface Candidate<State> {
 }
 
 /** Texts that agree in so many last tokens will go on alike: the better one stands for both. */
-const SAME_ENDING = 5;
+const SAME_ENDING = 3;
 /** Of 32,768 tokens so far below the best one, all together weigh less than half a percent of it. */
 const NEGLIGIBLE = -16;
 
@@ -118,10 +120,11 @@ function extended<State>(
   row: number,
   next: NextTokens | undefined,
   bias: Bias<State>,
-  { width, reach, wantedReach }: SearchOptions,
+  { width, reach, wantedReach, endToken, leastTokens }: SearchOptions,
 ): Candidate<State>[] {
   if (!next) throw new Error('the decoder gave fewer answers than it was asked for');
   const { logits, attention } = next;
+  if (text.length < leastTokens) logits[endToken] = Number.NEGATIVE_INFINITY;
   let likeliest = 0;
   let greatest = Number.NEGATIVE_INFINITY;
   for (let token = 0; token < logits.length; token++) {

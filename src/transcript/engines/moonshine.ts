@@ -4,6 +4,7 @@ import { attentionTable, type Head } from '../alignment/attention.ts';
 import { wordConfidence, wordsOfPieces } from '../alignment/pieces.ts';
 import { findPauses, loudness } from '../alignment/quiet.ts';
 import { wordTimes } from '../alignment/word-times.ts';
+import type { ListenFor } from '../glossary/listen-for.ts';
 import { modelChecksum } from '../models/manifest.ts';
 import { type Engine, type HeardRegion, type HeardWord, NOTHING_HEARD } from './engine.ts';
 import { type Decoded, loadMoonshine, type MoonshineModel } from './moonshine-model.ts';
@@ -43,11 +44,20 @@ const LEAST_SAMPLES = 1024;
 /** Strides of those convolutions multiplied: 64, 3 and 2. */
 const FRAME_SECONDS = (64 * 3 * 2) / SAMPLE_RATE;
 
+const VOICE_STEP_SECONDS = 512 / SAMPLE_RATE;
+const VOICED = 0.5;
+/** A voice that lasts this long says a word. */
+const CLEARLY_SPOKEN_SECONDS = 0.4;
+
 /** The recogniser for Moonshine folders (Jeffries and others, 2024, arXiv 2410.15608). English. */
-export async function openMoonshine(folder: string, id: string = basename(folder)): Promise<Engine> {
+export async function openMoonshine(
+  folder: string,
+  id: string = basename(folder),
+  wanted?: ListenFor,
+): Promise<Engine> {
   const timing = TIMING[id];
   if (!timing) throw new Error(`no heads are known for ${id}`);
-  const model = await loadMoonshine(folder);
+  const model = await loadMoonshine(folder, timing.heads, wanted);
   return moonshineEngine(model, timing, { id, sha256: await modelChecksum(folder) });
 }
 
@@ -57,11 +67,20 @@ function moonshineEngine(model: MoonshineModel, timing: Timing, ref: Engine['mod
     async recognise(samples, voice) {
       if (samples.length < LEAST_SAMPLES) return NOTHING_HEARD;
       const tokens = Math.ceil((samples.length / SAMPLE_RATE) * TOKENS_PER_SECOND) + TOKENS_SPARE;
-      const decoded = await model.decode(samples, Math.min(MOST_TOKENS, tokens), timing.heads);
+      const decoded = await model.decode(samples, {
+        leastTokens: isVoiced(voice) ? 1 : 0,
+        maxTokens: Math.min(MOST_TOKENS, tokens),
+      });
       return heardRegion(model, decoded, timing.lagSeconds, samples, voice);
     },
     close: () => model.close(),
   };
+}
+
+/** Whether somebody clearly speaks: it is then not likely that nothing was said. */
+function isVoiced(voice: Float32Array | undefined): boolean {
+  const voiced = voice?.filter((probability) => probability >= VOICED).length ?? 0;
+  return voiced * VOICE_STEP_SECONDS >= CLEARLY_SPOKEN_SECONDS;
 }
 
 function heardRegion(

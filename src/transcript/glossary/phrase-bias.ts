@@ -1,5 +1,6 @@
 import type { Bias } from '../engines/beam-search.ts';
 import type { TrieNode } from './phrase-trie.ts';
+import type { TokenKinds } from './weigh-phrases.ts';
 
 /** A phrase that is being written: how far it has come, and what a shorter phrase inside it has earned already. */
 interface Path {
@@ -11,14 +12,6 @@ interface Path {
 export interface BiasState {
   readonly earned: number;
   readonly paths: readonly Path[];
-}
-
-/** What the vocabulary says of a token. */
-export interface TokenKinds {
-  /** Whether a word begins with it. */
-  beginsWord(token: number): boolean;
-  /** Whether a word before it ends there: it begins another, is punctuation or closes the text. */
-  endsWord(token: number): boolean;
 }
 
 /**
