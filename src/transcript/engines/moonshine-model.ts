@@ -28,7 +28,11 @@ export interface MoonshineModel {
 
 const START = 1;
 const END = 2;
-const SEARCH: Omit<SearchOptions, 'leastTokens' | 'maxTokens'> = {
+/** How far a search goes, but for what depends on the stretch of sound. */
+export type SearchWidth = Omit<SearchOptions, 'leastTokens' | 'maxTokens'>;
+
+/** Chosen on spoken critiques: wider costs time and mends little (tests/bench/glossary.ts). */
+const SEARCH: SearchWidth = {
   width: 4,
   reach: 0.4,
   wantedReach: 6,
@@ -42,11 +46,13 @@ const SEARCH: Omit<SearchOptions, 'leastTokens' | 'maxTokens'> = {
  *
  * @param heads Those whose attention is wanted.
  * @param wanted What the search is pulled toward.
+ * @param search How far it goes; benches try other widths.
  */
 export async function loadMoonshine(
   folder: string,
   heads: readonly Head[],
   wanted: ListenFor = LISTEN_FOR_NOTHING,
+  search: SearchWidth = SEARCH,
 ): Promise<MoonshineModel> {
   const library = await loadLibrary();
   const tokenizer = await library.AutoTokenizer.from_pretrained(libraryId(folder));
@@ -61,7 +67,7 @@ export async function loadMoonshine(
   return {
     async decode(samples, limits) {
       const stepper = await openStepper(graphs, samples);
-      const { tokens, finished } = await beamSearch(stepper, bias, { ...SEARCH, ...limits });
+      const { tokens, finished } = await beamSearch(stepper, bias, { ...search, ...limits });
       const ids = tokens.map(({ token }) => token).filter((token) => token !== END);
       return {
         ids,

@@ -4,9 +4,10 @@ import { attentionTable, type Head } from '../alignment/attention.ts';
 import { wordConfidence, wordsOfPieces } from '../alignment/pieces.ts';
 import { findPauses, loudness } from '../alignment/quiet.ts';
 import { wordTimes } from '../alignment/word-times.ts';
-import type { ListenFor } from '../glossary/listen-for.ts';
+import { LISTEN_FOR_NOTHING, type ListenFor } from '../glossary/listen-for.ts';
+import { type SpelledWord, soundAlikeMender } from '../glossary/sound-alikes.ts';
 import { modelChecksum } from '../models/manifest.ts';
-import { type Engine, type HeardRegion, type HeardWord, NOTHING_HEARD } from './engine.ts';
+import { type Engine, type HeardRegion, NOTHING_HEARD } from './engine.ts';
 import { type Decoded, loadMoonshine, type MoonshineModel } from './moonshine-model.ts';
 import { meanLog } from './probability-recorder.ts';
 
@@ -58,10 +59,18 @@ export async function openMoonshine(
   const timing = TIMING[id];
   if (!timing) throw new Error(`no heads are known for ${id}`);
   const model = await loadMoonshine(folder, timing.heads, wanted);
-  return moonshineEngine(model, timing, { id, sha256: await modelChecksum(folder) });
+  const mend = soundAlikeMender(wanted ?? LISTEN_FOR_NOTHING);
+  return moonshineEngine(model, timing, { id, sha256: await modelChecksum(folder) }, mend);
 }
 
-function moonshineEngine(model: MoonshineModel, timing: Timing, ref: Engine['model']): Engine {
+type Mender = ReturnType<typeof soundAlikeMender>;
+
+function moonshineEngine(
+  model: MoonshineModel,
+  timing: Timing,
+  ref: Engine['model'],
+  mend: Mender,
+): Engine {
   return {
     model: ref,
     async recognise(samples, voice) {
@@ -71,7 +80,8 @@ function moonshineEngine(model: MoonshineModel, timing: Timing, ref: Engine['mod
         leastTokens: isVoiced(voice) ? 1 : 0,
         maxTokens: Math.min(MOST_TOKENS, tokens),
       });
-      return heardRegion(model, decoded, timing.lagSeconds, samples, voice);
+      const region = heardRegion(model, decoded, timing.lagSeconds, samples, voice);
+      return { ...region, words: mend(region.words) };
     },
     close: () => model.close(),
   };
@@ -89,7 +99,7 @@ function heardRegion(
   lagSeconds: number,
   samples: Float32Array,
   voice: Float32Array | undefined,
-): HeardRegion {
+): HeardRegion & { readonly words: readonly SpelledWord[] } {
   const { pieces, ids, probabilities, attention, finished } = decoded;
   const words = wordsOfPieces(pieces);
   const levels = loudness(samples);
@@ -102,12 +112,12 @@ function heardRegion(
     levels,
     seconds: samples.length / SAMPLE_RATE,
   });
-  const heard = words.flatMap(({ tokens }, index): HeardWord[] => {
+  const heard = words.flatMap(({ tokens, first, last }, index): SpelledWord[] => {
     const text = model.text(tokens.map((token) => ids[token] ?? 0)).trim();
     const span = spans[index];
     if (!span || !/[\p{L}\p{N}]/u.test(text)) return [];
     const confidence = wordConfidence(tokens.map((token) => probabilities[token] ?? 0));
-    return [{ text, start: span.start, end: span.end, confidence }];
+    return [{ text, start: span.start, end: span.end, confidence, isSpelled: last > first }];
   });
   return { words: heard, meanLogProbability: meanLog(probabilities), unfinished: !finished };
 }
