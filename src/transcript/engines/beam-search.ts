@@ -35,8 +35,8 @@ export interface Bias<State> {
   readonly start: State;
   /** Tokens that a text in this state is pulled toward; they are tried even where they are not the likeliest. */
   wanted(state: State): Iterable<number>;
-  /** The state after one more token. */
-  after(state: State, token: number): State;
+  /** The state after one more token, whose probability is given as a natural logarithm. */
+  after(state: State, token: number, logProbability: number): State;
   /** What the text is worth so far beside its probability, in natural logarithms. */
   score(state: State): number;
 }
@@ -46,8 +46,8 @@ export interface SearchOptions {
   readonly width: number;
   /** A token is tried where it is at most this much less likely than the likeliest, in natural logarithms. */
   readonly reach: number;
-  /** The same for a token that the bias wants. */
-  readonly wantedReach: number;
+  /** A token that the bias wants is tried where it is at least this likely, as a natural logarithm. */
+  readonly leastWanted: number;
   /** A text that lies this far behind the best is given up. */
   readonly behind: number;
   readonly startToken: number;
@@ -120,7 +120,7 @@ function extended<State>(
   row: number,
   next: NextTokens | undefined,
   bias: Bias<State>,
-  { width, reach, wantedReach, endToken, leastTokens }: SearchOptions,
+  { width, reach, leastWanted, endToken, leastTokens }: SearchOptions,
 ): Candidate<State>[] {
   if (!next) throw new Error('the decoder gave fewer answers than it was asked for');
   const { logits, attention } = next;
@@ -138,14 +138,15 @@ function extended<State>(
     if (below > NEGLIGIBLE) sum += Math.exp(below);
     if (width > 1 && below > -reach) tried.add(token);
   }
+  const whole = greatest + Math.log(sum);
   if (width > 1) {
     for (const token of bias.wanted(text.bias)) {
-      if ((logits[token] as number) - greatest > -wantedReach) tried.add(token);
+      if ((logits[token] as number) - whole >= leastWanted) tried.add(token);
     }
   }
   return [...tried].map((token) => {
-    const logProbability = (logits[token] as number) - greatest - Math.log(sum);
-    const state = bias.after(text.bias, token);
+    const logProbability = (logits[token] as number) - whole;
+    const state = bias.after(text.bias, token, logProbability);
     const hypothesis: Hypothesis<State> = {
       last: { token, probability: Math.exp(logProbability), attention, before: text.last },
       logProbability: text.logProbability + logProbability,

@@ -15,8 +15,10 @@ const bias = phraseBias(
   ]),
   kinds,
 );
-const worth = (...pieces: string[]) =>
-  bias.score(pieces.reduce((state, piece) => bias.after(state, at(piece)), bias.start));
+const LIKELY = -0.1;
+const worth = (...pieces: string[]) => worthWhere(LIKELY, ...pieces);
+const worthWhere = (logProbability: number, ...pieces: string[]) =>
+  bias.score(pieces.reduce((state, piece) => bias.after(state, at(piece), logProbability), bias.start));
 
 /** A decoder that says the same whatever was written: for each step the likelihood of each piece. */
 function saying(...steps: Record<string, number>[]): Stepper & { rows: number } {
@@ -32,7 +34,7 @@ function saying(...steps: Record<string, number>[]): Stepper & { rows: number } 
   };
 }
 
-const OPTIONS = { width: 4, reach: 0.4, wantedReach: 6, behind: 2.5, startToken: 0, endToken: 1, leastTokens: 0, maxTokens: 9 };
+const OPTIONS = { width: 4, reach: 0.4, leastWanted: -3.5, behind: 2.5, startToken: 0, endToken: 1, leastTokens: 0, maxTokens: 9 };
 const written = async (stepper: Stepper, lean: typeof bias | typeof NO_BIAS, options = {}) => {
   const found = await beamSearch(stepper, lean as typeof bias, { ...OPTIONS, ...options });
   return found.tokens.map(({ token }) => PIECES[token]).join('');
@@ -51,6 +53,15 @@ describe('the pull toward a phrase', () => {
     expect(worth('▁eye', '▁the')).toBe(0);
     expect(worth('▁eye', '▁line', 'liner')).toBe(0);
     expect(worth('▁gull', 'liner', '▁the')).toBe(0);
+  });
+
+  it('is none where the recogniser itself finds the word unlikely', () => {
+    expect(worthWhere(-3, '▁gull', '▁the')).toBe(3);
+    expect(worthWhere(-4, '▁gull', '▁the')).toBe(0);
+  });
+
+  it('is not earned again by going round in circles', () => {
+    expect(worth('▁gull', '▁the', '▁gull', '▁the', '▁gull', '▁the')).toBe(3);
   });
 
   it('is none inside another word', () => {
