@@ -102,7 +102,11 @@ async function findPlaying(
   if (!shotSound || passes.length === 0) return { passes, lines: [], problems };
   const { transcribe } = await import('./transcript/transcribe.ts');
   const { linesOf } = await import('./transcript/lines.ts');
-  const { transcript } = await transcribe(shotSound, { model, listenFor: await likelyWords(options), signal });
+  const { transcript } = await transcribe(shotSound, {
+    model,
+    listenFor: await likelyWords(options),
+    signal,
+  });
   return { passes, lines: linesOf(transcript), problems };
 }
 

@@ -41,7 +41,9 @@ export async function readGlossaryFile(path: string): Promise<string[]> {
     );
   });
   if (phrases.length === 0) {
-    throw new PersonError(`${file} holds no words: write one word or phrase a line, or leave --glossary out.`);
+    throw new PersonError(
+      `${file} holds no words: write one word or phrase a line, or leave --glossary out.`,
+    );
   }
   if (phrases.length > MOST_PHRASES) {
     throw new PersonError(

@@ -15,7 +15,10 @@ const listOf = (folder: string, content: string | Buffer) => {
 describe('a list of words to listen for', () => {
   it('is read a line at a time, without comments, empty lines and spare spaces', () =>
     inFolder(async (folder) => {
-      const path = await listOf(folder, "\ufeff# the tavern shot\r\nOdalys\r\n\r\n  crow's   feet # hers\rline of action\n");
+      const path = await listOf(
+        folder,
+        "\ufeff# the tavern shot\r\nOdalys\r\n\r\n  crow's   feet # hers\rline of action\n",
+      );
       expect(await readGlossaryFile(path)).toEqual(['Odalys', "crow's feet", 'line of action']);
     }));
 
@@ -27,7 +30,11 @@ describe('a list of words to listen for', () => {
     ['comments alone', '# nothing yet\n', /words\.txt holds no words/],
     ['an empty file', '', /words\.txt holds no words/],
     ['a picture', Buffer.from([0x89, 0x50, 0xff, 0xfe, 0x00]), /words\.txt is no text/],
-    ['more than can be meant', Array.from({ length: 2001 }, (_, i) => `name${i}`).join('\n'), /holds 2001 words/],
+    [
+      'more than can be meant',
+      Array.from({ length: 2001 }, (_, i) => `name${i}`).join('\n'),
+      /holds 2001 words/,
+    ],
   ])('is refused in one sentence: %s', (_, content, message) =>
     inFolder(async (folder) => {
       await expect(readGlossaryFile(await listOf(folder, content))).rejects.toThrow(message);

@@ -62,7 +62,10 @@ describe('what a person decided', () => {
     const guessed = sheet.words.map((word) => (word.text === 'helm?' ? { ...word, heard: 'elm' } : word));
     const word = guessed.find(({ text }) => text === 'helm?');
     if (!word) throw new Error('no such word');
-    const { sheet: done } = apply({ ...sheet, words: guessed }, decide({ do: 'word', word, text: 'held pose' }));
+    const { sheet: done } = apply(
+      { ...sheet, words: guessed },
+      decide({ do: 'word', word, text: 'held pose' }),
+    );
     expect(done.words.find(({ text }) => text === 'held pose')).toMatchObject({
       heard: { text: 'helm?', heard: 'elm' },
     });

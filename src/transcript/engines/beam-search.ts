@@ -106,7 +106,8 @@ export async function beamSearch<State>(
     const reached = done ? scoreOf(done) : Number.NEGATIVE_INFINITY;
     texts = texts.filter((text) => scoreOf(text) > reached);
   }
-  const found = done && !texts.some((text) => scoreOf(text) > scoreOf(done as Hypothesis<State>)) ? done : texts[0];
+  const found =
+    done && !texts.some((text) => scoreOf(text) > scoreOf(done as Hypothesis<State>)) ? done : texts[0];
   return { tokens: writtenOut(found?.last ?? null), finished: found === done && done !== undefined };
 }
 

@@ -20,7 +20,8 @@ export function biasProcessor<State>(library: Library, bias: Bias<State>): Logit
     override _call(ids: bigint[][], logits: Tensor): Tensor {
       const text = ids[0] ?? [];
       if (text.length <= this.written) [this.state, this.written] = [bias.start, 0];
-      for (const token of text.slice(this.written)) this.state = bias.after(this.state, Number(token), CERTAIN);
+      for (const token of text.slice(this.written))
+        this.state = bias.after(this.state, Number(token), CERTAIN);
       this.written = text.length;
       const values = logits.data as Float32Array;
       const whole = logOfSum(values);

@@ -65,12 +65,7 @@ export async function openMoonshine(
 
 type Mender = ReturnType<typeof soundAlikeMender>;
 
-function moonshineEngine(
-  model: MoonshineModel,
-  timing: Timing,
-  ref: Engine['model'],
-  mend: Mender,
-): Engine {
+function moonshineEngine(model: MoonshineModel, timing: Timing, ref: Engine['model'], mend: Mender): Engine {
   return {
     model: ref,
     async recognise(samples, voice) {

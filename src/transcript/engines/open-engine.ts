@@ -10,7 +10,9 @@ import { openReplay } from './replay.ts';
 type Family = ModelEntry['family'];
 
 /** The one table of recognisers: a family of models, and how a folder of it is opened. */
-const FAMILIES: Readonly<Record<Family, (folder: string, id: string, wanted?: ListenFor) => Promise<Engine>>> = {
+const FAMILIES: Readonly<
+  Record<Family, (folder: string, id: string, wanted?: ListenFor) => Promise<Engine>>
+> = {
   moonshine: async (...given) => (await import('./moonshine.ts')).openMoonshine(...given),
   whisper: async (...given) => (await import('./whisper.ts')).openWhisper(...given),
 };

@@ -52,7 +52,9 @@ export function soundAlikeMender({ phrases }: ListenFor): (words: readonly Spell
     .filter(({ source }) => source !== 'line')
     .map(({ text }) => soundOf(text))
     .filter(({ letters }) => letters.length >= LEAST_LETTERS);
-  const wholes = new Map(sounds.filter(({ text }) => !/[\s-]/.test(text)).map((sound) => [sound.letters, sound]));
+  const wholes = new Map(
+    sounds.filter(({ text }) => !/[\s-]/.test(text)).map((sound) => [sound.letters, sound]),
+  );
   const findAt = (words: readonly SpelledWord[], at: number): { phrase: string; length: number } | null => {
     for (let length = MOST_HEARD; length >= 1; length--) {
       const heard = words.slice(at, at + length);

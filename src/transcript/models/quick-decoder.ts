@@ -86,7 +86,12 @@ function projectInEightBits(branch: GraphProto): void {
   ];
 }
 
-function step(opType: string, input: string[], output: string[], attribute: AttributeProto[] = []): NodeProto {
+function step(
+  opType: string,
+  input: string[],
+  output: string[],
+  attribute: AttributeProto[] = [],
+): NodeProto {
   return create(NodeProtoSchema, { name: `quick_${output[0]}`, opType, input, output, attribute });
 }
 
@@ -114,8 +119,12 @@ function giveScaledKeys(branch: GraphProto, scaled: (layer: string) => string): 
     if (layer === undefined) continue;
     const [ready, given] = [scaled(layer), output.name];
     for (const node of branch.node) {
-      node.output = node.output.map((name) => (name === given ? `${given}_plain` : name === ready ? given : name));
-      node.input = node.input.map((name) => (name === given ? `${given}_plain` : name === ready ? given : name));
+      node.output = node.output.map((name) =>
+        name === given ? `${given}_plain` : name === ready ? given : name,
+      );
+      node.input = node.input.map((name) =>
+        name === given ? `${given}_plain` : name === ready ? given : name,
+      );
     }
     if (output.type?.value.case === 'tensorType') delete output.type.value.value.shape;
   }

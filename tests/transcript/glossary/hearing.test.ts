@@ -31,10 +31,14 @@ describe('words that are listened for', () => {
     { clip: 'trade-tail', plain: 'and the pale tip', listened: 'and the tail tip' },
     { clip: 'trade-mouth', plain: "the man's now the bit", listened: "the man's mouth a bit" },
     { clip: 'trade-curve', plain: 'curving the spine', listened: 'curve in the spine' },
-  ])('are heard where the likeliest text is another: $clip', { timeout: 60_000 }, async ({ clip, plain, listened }) => {
-    expect(await hear(clip, { phrases: [] })).toContain(plain);
-    expect(await hear(clip)).toContain(listened);
-  });
+  ])(
+    'are heard where the likeliest text is another: $clip',
+    { timeout: 60_000 },
+    async ({ clip, plain, listened }) => {
+      expect(await hear(clip, { phrases: [] })).toContain(plain);
+      expect(await hear(clip)).toContain(listened);
+    },
+  );
 
   it('are not heard in talk without them', { timeout: 120_000 }, async () => {
     const known = new Set(trade.phrases.flatMap(({ text }) => spokenWords(text)));

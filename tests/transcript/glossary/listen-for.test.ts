@@ -26,7 +26,9 @@ describe('what is listened for', () => {
 
   it('holds the words that critiques are made of', () => {
     const words = readListenedWords();
-    expect(words).toEqual(expect.arrayContaining(['knees', 'eye line', 'silhouette', 'on twos', 'arc', 'hit the pose']));
+    expect(words).toEqual(
+      expect.arrayContaining(['knees', 'eye line', 'silhouette', 'on twos', 'arc', 'hit the pose']),
+    );
     expect(words.filter((word) => phraseFault(word) !== null)).toEqual([]);
     expect(words.filter((word) => word !== word.toLowerCase())).toEqual([]);
   });

@@ -34,7 +34,16 @@ function saying(...steps: Record<string, number>[]): Stepper & { rows: number } 
   };
 }
 
-const OPTIONS = { width: 4, reach: 0.4, leastWanted: -3.5, behind: 2.5, startToken: 0, endToken: 1, leastTokens: 0, maxTokens: 9 };
+const OPTIONS = {
+  width: 4,
+  reach: 0.4,
+  leastWanted: -3.5,
+  behind: 2.5,
+  startToken: 0,
+  endToken: 1,
+  leastTokens: 0,
+  maxTokens: 9,
+};
 const written = async (stepper: Stepper, lean: typeof bias | typeof NO_BIAS, options = {}) => {
   const found = await beamSearch(stepper, lean as typeof bias, { ...OPTIONS, ...options });
   return found.tokens.map(({ token }) => PIECES[token]).join('');
@@ -112,7 +121,8 @@ describe('the search', () => {
 describe('weights', () => {
   const vocabulary = {
     pieces: PIECES,
-    encode: (text: string) => (text.toLowerCase() === 'common' ? [900] : text.length > 4 ? [20_000, 5] : [20_000]),
+    encode: (text: string) =>
+      text.toLowerCase() === 'common' ? [900] : text.length > 4 ? [20_000, 5] : [20_000],
   };
   const weight = (text: string, source: 'trade' | 'line' | 'own' = 'trade') =>
     weighPhrases({ phrases: [{ text, source }] }, vocabulary)[0]?.weight ?? 0;

@@ -2,7 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { type SpelledWord, soundAlikeMender } from '../../../src/transcript/glossary/sound-alikes.ts';
 
 const mend = soundAlikeMender({
-  phrases: ['deckhand', 'eye line', 'knee', 'Odalys', 'hindquarters'].map((text) => ({ text, source: 'own' })),
+  phrases: ['deckhand', 'eye line', 'knee', 'Odalys', 'hindquarters'].map((text) => ({
+    text,
+    source: 'own',
+  })),
 });
 
 /** Words a tenth of a second apart; those in brackets were heard unsurely and spelled out of pieces. */
