@@ -20,12 +20,13 @@ export interface BiasState {
 
 /**
  * A word that the recogniser itself finds less likely than this is not pulled toward: of such words nine in ten were never
- * said, of more likely ones two in three and more were (1,200 words of spoken critiques). It is what stops the pull from
+ * said, of those somewhat likelier more than half were (2,800 words of spoken critiques). It is what stops the pull from
  * putting words into sound that the recogniser cannot follow.
  */
-export const LEAST_LIKELY = Math.log(0.03);
-/** A phrase that was among so many last ones earns nothing more: else the recogniser would go round in it. */
-const LATEST = 3;
+export const LEAST_LIKELY = Math.log(0.02);
+/** A phrase that is among so many last ones so often earns nothing more: else the recogniser would go round in it. */
+const LATEST = 4;
+const OFTEN = 2;
 
 /**
  * Pulls a search toward phrases: shallow fusion over a prefix trie. While a phrase is being written it counts by the share
@@ -56,18 +57,22 @@ export function phraseBias(root: TrieNode, { beginsWord, endsWord }: TokenKinds)
       }
       if (begins) goOn(root.children.get(token), null, 0);
       if (kept === null) return { earned, latest, paths: alive };
-      const gain = latest.includes(kept) ? 0 : kept.worth;
+      const gain = isWorn(latest, kept) ? 0 : kept.worth;
       return { earned: earned + gain, latest: [kept, ...latest].slice(0, LATEST), paths: alive };
     },
     score({ earned, latest, paths }) {
       let most = 0;
       for (const { node, ended } of paths) {
-        const inside = ended && !latest.includes(ended) ? ended.worth : 0;
-        most = Math.max(most, inside, latest.includes(node) ? 0 : node.promise);
+        const inside = ended && !isWorn(latest, ended) ? ended.worth : 0;
+        most = Math.max(most, inside, isWorn(latest, node) ? 0 : node.promise);
       }
       return earned + most;
     },
   };
+}
+
+function isWorn(latest: readonly TrieNode[], node: TrieNode): boolean {
+  return latest.filter((one) => one === node).length >= OFTEN;
 }
 
 /** No bias at all: the search looks at probability alone. */
