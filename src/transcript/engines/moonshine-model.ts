@@ -34,7 +34,7 @@ export type SearchWidth = Omit<SearchOptions, 'leastTokens' | 'maxTokens'>;
 /** Chosen on spoken critiques: wider costs time and mends little (tests/bench/glossary.ts). */
 const SEARCH: SearchWidth = {
   width: 4,
-  reach: 0.4,
+  reach: 0,
   leastWanted: LEAST_LIKELY,
   behind: 2.5,
   startToken: START,

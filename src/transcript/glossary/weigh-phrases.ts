@@ -16,9 +16,9 @@ export interface TokenKinds {
 }
 
 /** Natural logarithms; chosen on spoken critiques (tests/bench/glossary.ts). */
-const RARE_WORD = 5;
-const COMMON_WORD = 2;
-const PHRASE = 5;
+const RARE_WORD = 4;
+const COMMON_WORD = 1.5;
+const PHRASE = 4;
 /** What is asked for by hand is meant more, what is in the shot's lines is said less often than it is played. */
 const SOURCE: Readonly<Record<Listened['source'], number>> = { own: 1.2, trade: 1, shot: 1, line: 0.7 };
 
