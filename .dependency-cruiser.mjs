@@ -15,7 +15,17 @@ const WAY = [
   'comparison',
   'page',
   'measure',
+  // Results are placed and what a person wrote beside a recording is read here: the disk's edge of all commands.
+  'files',
   'pipeline[.]ts',
+  // Stages are handed a place where results are kept; which place that is, only commands and the library's callers say.
+  'cache',
+  // The same for whoever wants to be told of it as it goes.
+  'read-events[.]ts',
+  // A whole reading as one piece of plain data, which a command, a worker thread or another machine may do.
+  'batch',
+  // The same piece of data on its way to other machines.
+  'queue',
   'commands',
   'main[.]ts',
 ];
@@ -47,6 +57,14 @@ export default {
       severity: 'error',
       from: { path: '^src/(basics|statements|notes|corrections|sheet|comparison)/' },
       to: { dependencyTypes: ['core'], pathNot: '^(node:)?path$' },
+    },
+    {
+      name: 'the-cache-knows-no-stage',
+      comment:
+        'What is kept is JSON of a kind and a version to whoever keeps it: a new kind is declared by its stage alone.',
+      severity: 'error',
+      from: { path: '^src/cache/' },
+      to: { path: '^src/', pathNot: '^src/(cache|basics)/|^src/transcript/models/cache-folder[.]ts$' },
     },
     {
       name: 'the-program-needs-no-training',

@@ -3,6 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
+    globalSetup: ['tests/own-cache.ts'],
     // Speech models run in some tests: slow machines and busy ones must not fail for it.
     testTimeout: 120_000,
     hookTimeout: 120_000,

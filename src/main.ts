@@ -1,9 +1,10 @@
 #!/usr/bin/env node
-import { run, STOPPED } from './commands/run.ts';
+import { STOPPED } from './commands/exit-codes.ts';
+import { run } from './commands/run.ts';
 import { processScreen } from './commands/screen.ts';
 
-/** How long the work may take to stop by itself before it is stopped for it. */
-const GRACE_MILLISECONDS = 3000;
+/** How long the work may take to stop by itself before it is stopped for it: a stretch of speech is heard to its end. */
+const GRACE_MILLISECONDS = 8000;
 
 /** What shells expect of a program that a signal stopped. */
 const EXIT_CODES = { SIGINT: STOPPED, SIGTERM: 143 } as const;
@@ -11,12 +12,18 @@ const EXIT_CODES = { SIGINT: STOPPED, SIGTERM: 143 } as const;
 const stop = new AbortController();
 let stopCode: number = STOPPED;
 for (const [signal, code] of Object.entries(EXIT_CODES)) {
-  process.on(signal, () => {
+  const onSignal = () => {
     stopCode = code;
-    if (stop.signal.aborted) process.exit(code);
+    // By the signal itself and not by an exit, which would take a model's memory away under a thread that still computes.
+    const stopNow = () => {
+      process.off(signal, onSignal);
+      process.kill(process.pid, signal);
+    };
+    if (stop.signal.aborted) return stopNow();
     stop.abort();
-    setTimeout(() => process.exit(code), GRACE_MILLISECONDS).unref();
-  });
+    setTimeout(stopNow, GRACE_MILLISECONDS).unref();
+  };
+  process.on(signal, onSignal);
 }
 // A reader that went away, as in "critsheet read take.wav --json | head", is no fault of ours.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

@@ -1,12 +1,14 @@
 import { extname } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
+import type { Kept } from './basics/kept.ts';
 import type { Pass } from './basics/pass.ts';
 import type { Problem } from './basics/problem.ts';
 import { type Shot, shotSchema } from './basics/shot.ts';
 import type { OlderSheet } from './comparison/with-previous.ts';
 import type { Corrections } from './corrections/corrections.ts';
 import type { Language } from './language/language.ts';
+import type { OpenRecording } from './recording/open-recording.ts';
 import type { PassSources } from './recording/read-passes.ts';
-import type { Recording } from './recording/recording.ts';
 import { recordingName } from './sheet/file-names.ts';
 import type { Sheet } from './sheet/sheet.ts';
 import type { ListenFor } from './transcript/glossary/listen-for.ts';
@@ -19,6 +21,9 @@ export interface Progress {
   readonly done: number;
 }
 
+/** A shot of which any part may be unknown. */
+export type ShotKnown = { readonly [Key in keyof Shot]?: Shot[Key] | undefined };
+
 export interface HearOptions {
   /** A model of the catalogue, or the folder of an exported one; the default model where it is left out. */
   readonly model?: string | undefined;
@@ -26,13 +31,12 @@ export interface HearOptions {
   readonly shot?: ShotKnown | undefined;
   /** Words and phrases that a person wants listened for, beside those of the trade and of the shot. */
   readonly glossary?: readonly string[] | undefined;
+  /** Where what was dear to make is kept between runs, as `openCache` gives it; nothing is kept where it is left out. */
+  readonly kept?: Kept | undefined;
   /** Stops the work; the promise is then rejected with the signal's reason. */
   readonly signal?: AbortSignal | undefined;
   readonly onProgress?: ((progress: Progress) => void) | undefined;
 }
-
-/** A shot of which any part may be unknown. */
-export type ShotKnown = { readonly [Key in keyof Shot]?: Shot[Key] | undefined };
 
 export interface ReadOptions extends HearOptions {
   /** What tells where the shot stood while it was talked about. */
@@ -57,7 +61,7 @@ export async function readCritique(
   const transcript = correctWords(heard, options.corrections);
   options.onProgress?.({ stage: 'notes', done: 0 });
   const { sheet: corrected, problems: unfit } = correctSheet(
-    await makeSheetOf(transcript, shot, language, played),
+    await makeSheetOf(transcript, shot, language, played, options.signal),
     options.corrections,
     language,
   );
@@ -87,24 +91,26 @@ export interface Playing {
 /** Finds where the shot played in the recording, and what is said in it. */
 async function findPlaying(
   path: string,
-  recording: Recording | null,
+  recording: OpenRecording | null,
   shot: Shot,
   options: ReadOptions,
 ): Promise<Playing & { problems: Problem[] }> {
-  const { passes: sources, model = DEFAULT_MODEL, signal, onProgress } = options;
+  const { passes: sources, model = DEFAULT_MODEL, kept, signal, onProgress } = options;
   if (!sources || Object.values(sources).every((source) => source === undefined))
     return { passes: [], lines: [], problems: [] };
   const { readPasses } = await import('./recording/read-passes.ts');
   const { passes, problems, shotSound } = await readPasses(path, recording, sources, shot, {
+    kept,
     signal,
     onProgress: (done) => onProgress?.({ stage: 'playing', done }),
   });
   if (!shotSound || passes.length === 0) return { passes, lines: [], problems };
-  const { transcribe } = await import('./transcript/transcribe.ts');
+  const { hearRecording } = await import('./transcript/hear-recording.ts');
   const { linesOf } = await import('./transcript/lines.ts');
-  const { transcript } = await transcribe(shotSound, {
+  const { transcript } = await hearRecording(shotSound, {
     model,
     listenFor: await likelyWords(options),
+    kept,
     signal,
   });
   return { passes, lines: linesOf(transcript), problems };
@@ -116,6 +122,7 @@ export async function makeSheetOf(
   shot: Shot,
   language: Language,
   { passes, lines }: Playing = { passes: [], lines: [] },
+  signal?: AbortSignal,
 ): Promise<Sheet> {
   const { findStatements } = await import('./statements/find-statements.ts');
   const { findNotes } = await import('./notes/find-notes.ts');
@@ -124,6 +131,9 @@ export async function makeSheetOf(
   // What the shot says is heard again at each playing, whether or not somebody wrote its lines down.
   const heard = { ...shot, dialogue: [...shot.dialogue, ...lines] };
   const statements = findStatements(transcript, heard, language);
+  // These stages hold the thread: between them whoever wants to stop is heard.
+  await setImmediate();
+  signal?.throwIfAborted();
   const { notes, noteOfStatement } = findNotes(transcript, statements, heard, language, passes);
   return makeSheet({ transcript, shot, statements, notes, noteOfStatement, passes });
 }
@@ -132,8 +142,8 @@ export async function makeSheetOf(
 export async function hearWords(
   path: string,
   options: HearOptions = {},
-): Promise<{ transcript: Transcript; recording: Recording | null; problems: Problem[] }> {
-  const { model = DEFAULT_MODEL, signal, onProgress } = options;
+): Promise<{ transcript: Transcript; recording: OpenRecording | null; problems: Problem[] }> {
+  const { model = DEFAULT_MODEL, kept, signal, onProgress } = options;
   const ending = extname(path).toLowerCase();
   if (ending === '.json') {
     const { readSavedTranscript } = await import('./transcript/saved-transcript.ts');
@@ -144,23 +154,21 @@ export async function hearWords(
     return { ...(await readCaptions(path)), recording: null };
   }
 
-  const { readRecording } = await import('./recording/read-recording.ts');
-  const recording = await readRecording(path, {
+  const { openRecording } = await import('./recording/open-recording.ts');
+  const { hearRecording } = await import('./transcript/hear-recording.ts');
+  const recording = await openRecording(path, {
+    kept,
     signal,
     onProgress: (done) => onProgress?.({ stage: 'recording', done }),
   });
-  const { transcribe } = await import('./transcript/transcribe.ts');
-  const heard = await transcribe(recording, {
+  const heard = await hearRecording(recording, {
     model,
     listenFor: await likelyWords(options),
+    kept,
     signal,
     onProgress: ({ stage, fraction }) => onProgress?.({ stage, done: fraction }),
   });
-  return {
-    transcript: heard.transcript,
-    recording,
-    problems: [...recording.problems, ...heard.problems],
-  };
+  return { ...heard, recording };
 }
 
 /** What is likely to be said: the words of the trade, of the shot, and those that a person asked for. */

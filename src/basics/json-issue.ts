@@ -1,5 +1,8 @@
 import type { ZodType, z } from 'zod';
 
+/** A damaged file may have any number of keys that nobody knows. */
+const KEYS_TOLD = 3;
+
 type Issue = z.core.$ZodIssue;
 
 /** Says in a sentence's middle what is wrong with a value that a schema refused, with the key and the value found. */
@@ -31,7 +34,10 @@ export function describeIssue(issue: Issue, schema: ZodType, value: unknown): st
 function describeUnknownKeys(keys: readonly string[], path: readonly PropertyKey[], schema: ZodType): string {
   const allowed = allowedKeys(schema, path);
   const where = path.length > 0 ? ` in ${placeName(path)}` : ' here';
-  const unknown = keys.map((key) => `"${key}"`).join(', ');
+  const unknown = [
+    ...keys.slice(0, KEYS_TOLD).map((key) => shorten(key)),
+    ...(keys.length > KEYS_TOLD ? [`${keys.length - KEYS_TOLD} more`] : []),
+  ].join(', ');
   const verb = keys.length > 1 ? 'are not among the keys known' : 'is not a key known';
   return `${unknown} ${verb}${where}, which are ${allowed.join(', ')}`;
 }

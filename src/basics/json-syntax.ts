@@ -18,7 +18,6 @@ const SPACE = /[ \t\r\n]*/y;
  */
 export function findSyntaxFault(text: string): SyntaxFault | null {
   let at = 0;
-
   const take = (pattern: RegExp): boolean => {
     pattern.lastIndex = at;
     const found = pattern.exec(text);
@@ -26,45 +25,44 @@ export function findSyntaxFault(text: string): SyntaxFault | null {
     return found !== null;
   };
   const takeCharacter = (character: string): boolean => {
-    take(SPACE);
     if (text[at] !== character) return false;
     at++;
-    take(SPACE);
     return true;
   };
-  const expect = (found: boolean, what: string): void => {
-    if (!found) throw new Fault(what);
-  };
-  const list = (close: string, item: () => void): void => {
-    if (takeCharacter(close)) return;
-    do item();
-    while (takeCharacter(','));
-    expect(takeCharacter(close), `"," or "${close}"`);
-  };
-  const pair = (): void => {
-    expect(take(STRING), 'a name in double quotes');
-    expect(takeCharacter(':'), '":"');
-    value();
-  };
-  const value = (): void => {
-    take(SPACE);
-    if (takeCharacter('{')) list('}', pair);
-    else if (takeCharacter('[')) list(']', value);
-    else expect(take(STRING) || take(SCALAR), 'a value');
-    take(SPACE);
-  };
+  const fault = (expected: string): SyntaxFault => ({
+    ...placeOf(text, at),
+    message: `${describe(text, at)} where ${expected} was expected`,
+  });
 
-  try {
-    value();
-    expect(at === text.length, 'the end of the file');
-    return null;
-  } catch (error) {
-    if (!(error instanceof Fault)) throw error;
-    return { ...placeOf(text, at), message: `${describe(text, at)} where ${error.message} was expected` };
+  /** What closes each list and object that is open; kept here and not in calls, since a damaged file may nest without end. */
+  const open: ('}' | ']')[] = [];
+  let wanted: Wanted = 'value';
+  for (;;) {
+    take(SPACE);
+    const close = open.at(-1);
+    if (wanted === 'first' && close && takeCharacter(close)) {
+      open.pop();
+      wanted = 'next';
+    } else if (wanted === 'next') {
+      if (!close) return at === text.length ? null : fault('the end of the file');
+      if (takeCharacter(',')) wanted = close === '}' ? 'name' : 'value';
+      else if (takeCharacter(close)) open.pop();
+      else return fault(`"," or "${close}"`);
+    } else if (wanted === 'name' || (wanted === 'first' && close === '}')) {
+      if (!take(STRING)) return fault('a name in double quotes');
+      take(SPACE);
+      if (!takeCharacter(':')) return fault('":"');
+      wanted = 'value';
+    } else if (takeCharacter('{') || takeCharacter('[')) {
+      open.push(text[at - 1] === '{' ? '}' : ']');
+      wanted = 'first';
+    } else if (take(STRING) || take(SCALAR)) wanted = 'next';
+    else return fault('a value');
   }
 }
 
-class Fault extends Error {}
+/** What may stand at a place: what opens a list or object, or closes it at once; a name; a value; what follows one. */
+type Wanted = 'first' | 'name' | 'value' | 'next';
 
 function placeOf(text: string, at: number): { line: number; column: number } {
   const before = text.slice(0, at);
@@ -75,5 +73,9 @@ function describe(text: string, at: number): string {
   const character = text[at];
   if (character === undefined) return 'the file ends';
   if (character === '"') return 'there is a text in quotes, or one that is not closed,';
-  return `there is ${character === '\n' ? 'a line end' : `"${character}"`}`;
+  if (character === '\n') return 'there is a line end';
+  if (/[\p{C}\p{Z}]/u.test(character)) {
+    return `there is the character U+${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`;
+  }
+  return `there is "${character}"`;
 }

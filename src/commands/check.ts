@@ -30,7 +30,7 @@ export function addCheck(program: Command, surroundings: Surroundings): void {
 
 async function check(path: string, options: CheckArguments, surroundings: Surroundings): Promise<void> {
   const { screen } = surroundings;
-  const { checkOutputFolder } = await import('./output/output-folder.ts');
+  const { checkOutputFolder } = await import('../files/output-folder.ts');
   const { openSession } = await import('../page/session.ts');
   const session = await openSession(path);
   await checkOutputFolder(dirname(path));

@@ -98,7 +98,7 @@ async function writeCritiques(
   out: string,
   sheets: readonly { readonly critique: Critique }[],
 ): Promise<void> {
-  const { checkOutputFolder, makeOutputFolder } = await import('./output/output-folder.ts');
+  const { checkOutputFolder, makeOutputFolder } = await import('../files/output-folder.ts');
   const { default: writeFileAtomic } = await import('write-file-atomic');
   const { writeJson } = await import('../sheet/writers/json.ts');
   await checkOutputFolder(out);

@@ -34,6 +34,7 @@ async function list(options: { json?: true; verbose?: true }, { screen }: Surrou
   }
   const { cacheFolder } = await import('../transcript/models/cache-folder.ts');
   const { DEFAULT_MODEL } = await import('../transcript/models/catalogue.ts');
+  const { inColumns } = await import('./columns.ts');
   const rows = [
     ['model', 'on this machine', 'size', 'licence', 'languages', 'word times', 'checksum'],
     ...known.map((model) => [
@@ -57,18 +58,6 @@ const STATES: Readonly<Record<ModelStatus['state'], string>> = {
   damaged: 'damaged, made again on use',
   absent: 'no',
 };
-
-function inColumns(rows: readonly (readonly string[])[]): string {
-  const widths = (rows[0] ?? []).map((_, column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
-  return rows
-    .map((row) =>
-      row
-        .map((cell, column) => cell.padEnd(widths[column] ?? 0))
-        .join('  ')
-        .trimEnd(),
-    )
-    .join('\n');
-}
 
 async function prepareModel(
   id: string,

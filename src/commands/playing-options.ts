@@ -1,6 +1,4 @@
-import { access } from 'node:fs/promises';
 import { type Command, InvalidArgumentError } from 'commander';
-import { readingFault } from '../basics/system-message.ts';
 import type { Box } from '../recording/picture/picture.ts';
 import type { PassSources } from '../recording/read-passes.ts';
 
@@ -26,18 +24,8 @@ export function addPlayingOptions(command: Command): Command {
     );
 }
 
-/** What was given, looked at before a long recording is read. @throws PersonError where a file is not there. */
-export async function passSourcesOf({
-  shotSound,
-  playhead,
-  counter,
-}: PlayingArguments): Promise<PassSources> {
-  for (const path of [shotSound, playhead]) {
-    if (path === undefined) continue;
-    await access(path).catch((error: unknown) => {
-      throw readingFault(error, path);
-    });
-  }
+/** What was given, as the pipeline takes it. */
+export function passSourcesOf({ shotSound, playhead, counter }: PlayingArguments): PassSources {
   return { shotSound, playhead, counter: counter === true ? 'find' : counter };
 }
 

@@ -1,16 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { Command, CommanderError } from 'commander';
-import { messageOf, PersonError } from '../basics/problem.ts';
-import { readingFault } from '../basics/system-message.ts';
-import type { Surroundings } from './screen.ts';
+import { failureOf } from '../batch/outcome.ts';
+import { DONE, FAILED, STOPPED, WRONG_COMMAND_LINE } from './exit-codes.ts';
+import { Ended, type Surroundings } from './screen.ts';
 import { COMMANDS } from './table.ts';
-
-/** What a run ends with, as the command line's contract says. */
-export const DONE = 0;
-export const FAILED = 1;
-export const WRONG_COMMAND_LINE = 2;
-/** What shells expect of a program that was stopped by Ctrl-C. */
-export const STOPPED = 130;
 
 /**
  * Finds the command and runs it.
@@ -24,6 +17,10 @@ export async function run(args: readonly string[], surroundings: Surroundings): 
     await makeProgram(surroundings).parseAsync(args, { from: 'user' });
     return DONE;
   } catch (error) {
+    if (error instanceof Ended) {
+      screen.tell(`critsheet: ${error.message}`);
+      return error.exitCode;
+    }
     if (signal.aborted) {
       screen.tell('critsheet: stopped; no file was changed.');
       return STOPPED;
@@ -50,22 +47,16 @@ function makeProgram(surroundings: Surroundings): Command {
 }
 
 function tellError(error: unknown, verbose: boolean, { screen }: Surroundings): void {
-  const path = error instanceof Error && 'path' in error ? String(error.path) : '';
-  const told = path ? readingFault(error, path) : error;
+  const { message, mistake } = failureOf('', error);
   if (verbose && error instanceof Error) screen.tell(`${error.stack ?? error.message}`);
-  if (told instanceof PersonError) {
-    screen.tell(`critsheet: ${oneLine(told.message)}`);
+  if (mistake) {
+    screen.tell(`critsheet: ${message}`);
   } else {
     const advice = verbose
       ? 'Please report this, with the lines above.'
       : 'Run it again with --verbose and please report what it prints.';
-    screen.tell(`critsheet: This should not have happened: ${oneLine(messageOf(error))}. ${advice}`);
+    screen.tell(`critsheet: This should not have happened: ${message}. ${advice}`);
   }
-}
-
-/** Messages of parsers and decoders may run over several lines; a person is promised one. */
-function oneLine(message: string): string {
-  return message.replace(/\s+/g, ' ').trim();
 }
 
 function version(): string {

@@ -15,6 +15,17 @@ export interface Surroundings {
   readonly signal: AbortSignal;
 }
 
+/** How a command ends that did a part of its work: what is told, and the exit code. */
+export class Ended extends Error {
+  override readonly name = 'Ended';
+  readonly exitCode: number;
+
+  constructor(message: string, exitCode: number) {
+    super(message);
+    this.exitCode = exitCode;
+  }
+}
+
 /** The real streams of the process. */
 export function processScreen(): Screen {
   return {

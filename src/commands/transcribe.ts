@@ -1,16 +1,20 @@
 import type { Command } from 'commander';
+import { readGlossaryFile } from '../files/glossary-file.ts';
 import { recordingName } from '../sheet/file-names.ts';
 import { TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
-import type { ReadingArguments } from './before-reading.ts';
-import { GLOSSARY_OPTION, readGlossaryFile } from './glossary-file.ts';
+import { addCacheOption, type CacheArguments } from './cache-option.ts';
+import { GLOSSARY_OPTION } from './glossary-option.ts';
 import { formatHelp, formatList } from './options.ts';
+import { folderFor, type ReadingArguments } from './reading-arguments.ts';
 import type { Surroundings } from './screen.ts';
 
 const FORMATS_BY_DEFAULT = ['vtt', 'json'];
 
+interface TranscribeArguments extends ReadingArguments, CacheArguments {}
+
 /** `critsheet transcribe`: the words alone. */
 export function addTranscribe(program: Command, surroundings: Surroundings): void {
-  program
+  const command = program
     .command('transcribe')
     .summary('write down what was said, and no more')
     .description(
@@ -24,32 +28,43 @@ export function addTranscribe(program: Command, surroundings: Surroundings): voi
     )
     .option('--model <id>', 'the speech model, as "critsheet models" lists them')
     .option(...GLOSSARY_OPTION)
-    .option('--out <folder>', 'where the files go (default: beside the recording)')
+    .option('--out <folder>', 'where the files go (default: beside the recording)');
+  addCacheOption(command)
     .option('--json', 'print the transcript on standard output; files are written only with --out or --as')
     .option('--verbose', 'say more, and show the stack of an error')
-    .action((recording: string, options: ReadingArguments) => transcribe(recording, options, surroundings));
+    .action((recording: string, options: TranscribeArguments) =>
+      transcribe(recording, options, surroundings),
+    );
 }
 
 async function transcribe(
   recording: string,
-  options: ReadingArguments,
+  options: TranscribeArguments,
   { screen, signal }: Surroundings,
 ): Promise<void> {
   const { showProgress } = await import('./show-progress.ts');
   const progress = showProgress(screen, options.verbose === true);
   const work = async () => {
-    const { beforeReading } = await import('./before-reading.ts');
-    const folder = await beforeReading(recording, options);
-    const { hearWords } = await import('../pipeline.ts');
+    const { beforeReading } = await import('../batch/before-reading.ts');
     const { model } = options;
+    const folder = folderFor(recording, options);
+    await beforeReading({ inputs: [recording], model, folder });
     const glossary = options.glossary ? await readGlossaryFile(options.glossary) : undefined;
+    const { hearWords } = await import('../pipeline.ts');
+    const { cacheOf } = await import('../cache/run-cache.ts');
+    const { kept, troubles } = cacheOf(options);
     const { onProgress } = progress;
-    return { ...(await hearWords(recording, { model, glossary, signal, onProgress })), folder };
+    return {
+      ...(await hearWords(recording, { model, glossary, kept, signal, onProgress })),
+      folder,
+      troubles,
+    };
   };
-  const { transcript, problems, folder } = await work().finally(progress.stop);
-  for (const { message } of problems) screen.tell(`critsheet: ${message}`);
+  const { transcript, problems, folder, troubles } = await work().finally(progress.stop);
+  for (const message of [...problems.map((problem) => problem.message), ...troubles])
+    screen.tell(`critsheet: ${message}`);
   if (folder !== null) {
-    const { placeFiles } = await import('./output/place-files.ts');
+    const { placeFiles } = await import('../files/place-files.ts');
     const { parseTranscript } = await import('../transcript/saved-transcript.ts');
     const { paths, notices } = await placeFiles({
       record: transcript,

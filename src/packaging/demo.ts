@@ -3,8 +3,8 @@ import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { PersonError } from '../basics/problem.ts';
 import { processScreen } from '../commands/screen.ts';
-import { findShotFile, readShotFile } from '../commands/shot-file.ts';
 import { showProgress } from '../commands/show-progress.ts';
+import { findShotFile, readShotFile } from '../files/shot-file.ts';
 import { readCritique } from '../pipeline.ts';
 import { SHEET_WRITERS } from '../sheet/writers/writers.ts';
 

@@ -1,8 +1,8 @@
 import { combinePasses, type Pass } from '../basics/pass.ts';
 import type { Problem } from '../basics/problem.ts';
 import type { Shot } from '../basics/shot.ts';
+import type { OpenOptions, OpenRecording } from './open-recording.ts';
 import type { Box } from './picture/picture.ts';
-import type { Recording, Watch } from './recording.ts';
 
 /** What may tell where the shot stood while it was talked about. */
 export interface PassSources {
@@ -20,7 +20,7 @@ export interface PassReading {
   /** One sentence for each source that told nothing, or less than it should. */
   readonly problems: Problem[];
   /** The shot's own sound, where it was given and could be read. */
-  readonly shotSound: Recording | null;
+  readonly shotSound: OpenRecording | null;
 }
 
 /**
@@ -31,15 +31,15 @@ export interface PassReading {
  */
 export async function readPasses(
   path: string,
-  recording: Recording | null,
+  recording: OpenRecording | null,
   sources: PassSources,
   shot: Shot,
-  watch: Watch = {},
+  watch: OpenOptions = {},
 ): Promise<PassReading> {
   const problems: Problem[] = [];
   const lists: (readonly Pass[])[] = [];
   const { shotSound, playhead, counter } = sources;
-  let sound: Recording | null = null;
+  let sound: OpenRecording | null = null;
   if (!recording && (shotSound || counter))
     problems.push({
       stage: 'recording',
@@ -59,8 +59,8 @@ export async function readPasses(
     problems.push(...log.problems);
   }
   if (counter && recording) {
-    const { readCounter } = await import('./counter/read-counter.ts');
-    const read = await readCounter(path, {
+    const { readCounterOnce } = await import('./counter/kept-reading.ts');
+    const read = await readCounterOnce(path, recording, {
       ...watch,
       region: counter === 'find' ? undefined : counter,
       shot,

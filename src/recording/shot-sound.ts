@@ -1,8 +1,10 @@
-import type { Pass } from '../basics/pass.ts';
+import { z } from 'zod';
+import type { KeptKind } from '../basics/kept.ts';
+import { type Pass, passSchema } from '../basics/pass.ts';
 import { PersonError, type Problem } from '../basics/problem.ts';
+import { type OpenOptions, type OpenRecording, openRecording, RECORDING_VERSION } from './open-recording.ts';
 import { findPasses, type ShotFrames } from './passes/find-passes.ts';
-import { readRecording } from './read-recording.ts';
-import { type Recording, SAMPLE_RATE, type Watch } from './recording.ts';
+import { type Recording, SAMPLE_RATE } from './recording.ts';
 
 /** A shorter sound could be found anywhere. */
 const LEAST_SECONDS = 0.5;
@@ -13,6 +15,15 @@ const BELIEVED = 0.5;
 /** The reading's part of the whole time. */
 const READ_SHARE = 0.1;
 
+/** Raise it when the same two sounds may give other passes, whether believed or not. */
+export const SHOT_SOUND_VERSION = 1;
+
+const KEPT_PASSES: KeptKind<Pass[]> = {
+  name: 'shot-sound',
+  version: SHOT_SOUND_VERSION,
+  schema: z.array(passSchema),
+};
+
 /**
  * Finds where the shot's own sound plays in a recording.
  * @param path the shot's sound or picture, any kind of file that a recording may be; the beginning of the file is the beginning of the
@@ -20,30 +31,36 @@ const READ_SHARE = 0.1;
  * @returns passes in the order of time, and the sound itself where it could be used. What is wrong with the shot's sound is a problem, never an error: the sheet can be made without it
  */
 export async function findShotPasses(
-  recording: Pick<Recording, 'file' | 'samples'>,
+  recording: OpenRecording,
   path: string,
   frames: ShotFrames,
-  watch: Watch = {},
-): Promise<{ passes: Pass[]; problems: Problem[]; shot: Recording | null }> {
-  const { signal, onProgress } = watch;
-  let shot: Recording;
-  try {
-    shot = await readRecording(path, { signal, onProgress: (done) => onProgress?.(READ_SHARE * done) });
-  } catch (error) {
-    if (!(error instanceof PersonError)) throw error;
-    return {
-      passes: [],
-      problems: [problem(`The shot's sound was not used. ${error.message}`)],
-      shot: null,
-    };
+  options: OpenOptions = {},
+): Promise<{ passes: Pass[]; problems: Problem[]; shot: OpenRecording | null }> {
+  const { signal, onProgress, kept } = options;
+  const shot = await orSentence(() =>
+    openRecording(path, { signal, kept, onProgress: (done) => onProgress?.(READ_SHARE * done) }),
+  );
+  if (typeof shot === 'string') return unused(shot);
+  const of = {
+    recording: recording.sha256,
+    shot: shot.sha256,
+    fps: frames.fps,
+    first: frames.first,
+    decoding: RECORDING_VERSION,
+  };
+  let heard = await kept?.get(KEPT_PASSES, of);
+  if (!heard) {
+    const sound = await orSentence(() => shot.read());
+    if (typeof sound === 'string') return unused(sound);
+    const unusable = whyUnusable(sound);
+    if (unusable) return { passes: [], problems: [...sound.problems, problem(unusable)], shot: null };
+    heard = await findPasses((await recording.read()).samples, sound.samples, frames, {
+      signal,
+      onProgress: (done) => onProgress?.(READ_SHARE + (1 - READ_SHARE) * done),
+    });
+    await kept?.put(KEPT_PASSES, of, heard);
   }
-  const problems = [...shot.problems];
-  const unusable = whyUnusable(shot);
-  if (unusable) return { passes: [], problems: [...problems, problem(unusable)], shot: null };
-  const heard = await findPasses(recording.samples, shot.samples, frames, {
-    signal,
-    onProgress: (done) => onProgress?.(READ_SHARE + (1 - READ_SHARE) * done),
-  });
+  const problems = [...(await shot.facts()).problems];
   const passes = heard.filter(({ confidence }) => confidence >= BELIEVED);
   if (passes.length === 0) {
     problems.push(
@@ -53,6 +70,20 @@ export async function findShotPasses(
     );
   }
   return { passes, problems, shot };
+}
+
+/** What comes of it, or the sentence that says why nothing does. */
+async function orSentence<T>(work: () => Promise<T>): Promise<T | string> {
+  try {
+    return await work();
+  } catch (error) {
+    if (error instanceof PersonError) return error.message;
+    throw error;
+  }
+}
+
+function unused(because: string): { passes: Pass[]; problems: Problem[]; shot: null } {
+  return { passes: [], problems: [problem(`The shot's sound was not used. ${because}`)], shot: null };
 }
 
 function whyUnusable({ file, samples, duration }: Recording): string | null {

@@ -1,6 +1,10 @@
+import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { InferenceSession, Tensor } from 'onnxruntime-node';
+import { z } from 'zod';
+import { type Kept, type KeptKind, keptOr } from '../basics/kept.ts';
 import { messageOf, PersonError } from '../basics/problem.ts';
+import { digestOfFloats, floatsOfText, textOfFloats } from './float-bytes.ts';
 import { SAMPLE_RATE, type Watch } from './recording.ts';
 
 /** How likely it is that somebody speaks, 0 to 1, for each step of the recording. */
@@ -17,6 +21,23 @@ const STATE_VALUES = 256;
 
 /** Steps between two looks at the signal: about half a minute of sound. */
 const STEPS_A_TURN = 1000;
+/** Steps of a piece, two minutes of sound: so much is lost at most where a run is killed. */
+const STEPS_A_PIECE = 4 * STEPS_A_TURN;
+
+/** Raise it when the same sound may get other probabilities. */
+export const VOICE_VERSION = 1;
+
+const pieceSchema = z.object({ probabilities: z.base64(), state: z.base64() });
+const KEPT_PIECE: KeptKind<z.infer<typeof pieceSchema>> = {
+  name: 'voice',
+  version: VOICE_VERSION,
+  schema: pieceSchema,
+};
+
+export interface VoiceOptions extends Watch {
+  /** Where finished pieces are kept between runs, if anywhere. */
+  readonly kept?: Kept | undefined;
+}
 
 /**
  * Finds where somebody speaks, with the Silero voice activity model, version 5 or 6: their inputs are the same.
@@ -28,39 +49,79 @@ const STEPS_A_TURN = 1000;
 export async function findVoice(
   samples: Float32Array,
   model: string | Uint8Array,
-  options: Watch = {},
+  options: VoiceOptions = {},
 ): Promise<VoiceTrack> {
-  options.signal?.throwIfAborted();
-  const session = await load(model);
+  const { signal, onProgress, kept } = options;
+  signal?.throwIfAborted();
+  const probabilities = new Float32Array(Math.ceil(samples.length / STEP_SAMPLES));
+  const checksum = kept
+    ? createHash('sha256')
+        .update(await bytesOf(model))
+        .digest('hex')
+    : '';
+  let state: Float32Array = new Float32Array(STATE_VALUES);
+  let session: InferenceSession | undefined;
   try {
-    const probabilities = new Float32Array(Math.ceil(samples.length / STEP_SAMPLES));
-    const rate = new Tensor('int64', BigInt64Array.of(BigInt(SAMPLE_RATE)), []);
-    let state = new Tensor('float32', new Float32Array(STATE_VALUES), STATE_SHAPE);
-    for (let step = 0; step < probabilities.length; step++) {
-      if (step % STEPS_A_TURN === 0) {
-        options.signal?.throwIfAborted();
-        options.onProgress?.(step / probabilities.length);
-      }
-      const input = new Tensor('float32', stepWithContext(samples, step), [
-        1,
-        CONTEXT_SAMPLES + STEP_SAMPLES,
-      ]);
-      const { output, stateN } = await session.run({ input, state, sr: rate });
-      probabilities[step] = numbersOf(output)[0] ?? 0;
-      state = new Tensor('float32', numbersOf(stateN), STATE_SHAPE);
+    for (let first = 0; first < probabilities.length; first += STEPS_A_PIECE) {
+      const end = Math.min(probabilities.length, first + STEPS_A_PIECE);
+      const context = Math.max(0, first * STEP_SAMPLES - CONTEXT_SAMPLES);
+      const sound = samples.subarray(context, end * STEP_SAMPLES);
+      const piece = await keptOr(
+        kept,
+        KEPT_PIECE,
+        () => ({
+          model: checksum,
+          sound: digestOfFloats(sound),
+          state: digestOfFloats(state),
+          first: first === 0,
+        }),
+        async () => {
+          session ??= await load(model);
+          return hearPiece(session, samples, state, first, end, {
+            signal,
+            onProgress: (step) => onProgress?.(step / probabilities.length),
+          });
+        },
+      );
+      probabilities.set(floatsOfText(piece.probabilities).subarray(0, end - first), first);
+      state = floatsOfText(piece.state);
     }
-    options.onProgress?.(1);
-    return { stepSeconds: STEP_SAMPLES / SAMPLE_RATE, probabilities };
   } finally {
-    await session.release();
+    await session?.release();
   }
+  onProgress?.(1);
+  return { stepSeconds: STEP_SAMPLES / SAMPLE_RATE, probabilities };
+}
+
+/** `onProgress` is told the step. */
+async function hearPiece(
+  session: InferenceSession,
+  samples: Float32Array,
+  before: Float32Array,
+  first: number,
+  end: number,
+  { signal, onProgress }: Watch,
+): Promise<z.infer<typeof pieceSchema>> {
+  const probabilities = new Float32Array(end - first);
+  const rate = new Tensor('int64', BigInt64Array.of(BigInt(SAMPLE_RATE)), []);
+  let state = new Tensor('float32', before, STATE_SHAPE);
+  for (let step = first; step < end; step++) {
+    if (step % STEPS_A_TURN === 0) {
+      signal?.throwIfAborted();
+      onProgress?.(step);
+    }
+    const input = new Tensor('float32', stepWithContext(samples, step), [1, CONTEXT_SAMPLES + STEP_SAMPLES]);
+    const { output, stateN } = await session.run({ input, state, sr: rate });
+    probabilities[step - first] = numbersOf(output)[0] ?? 0;
+    state = new Tensor('float32', numbersOf(stateN), STATE_SHAPE);
+  }
+  return { probabilities: textOfFloats(probabilities), state: textOfFloats(numbersOf(state)) };
 }
 
 /** One thread: the model is so small that more only wait for each other (2.6 times slower with the default). */
 async function load(model: string | Uint8Array): Promise<InferenceSession> {
   try {
-    const bytes = typeof model === 'string' ? await readFile(model) : model;
-    return await InferenceSession.create(bytes, {
+    return await InferenceSession.create(await bytesOf(model), {
       intraOpNumThreads: 1,
       interOpNumThreads: 1,
       executionMode: 'sequential',
@@ -72,6 +133,10 @@ async function load(model: string | Uint8Array): Promise<InferenceSession> {
       `The voice model${which} cannot be loaded (${messageOf(error)}): install critsheet again.`,
     );
   }
+}
+
+async function bytesOf(model: string | Uint8Array): Promise<Uint8Array> {
+  return typeof model === 'string' ? readFile(model) : model;
 }
 
 /** The samples of a step behind the context, with silence before the beginning and after the end. */

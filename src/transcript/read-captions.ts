@@ -11,6 +11,7 @@ import { type Transcript, transcriptSchema, type Word } from './transcript.ts';
 
 const READERS: Readonly<Record<string, (text: string) => CueList>> = { '.vtt': readVtt, '.srt': readSrt };
 const MILLISECONDS = 1000;
+const FAULTS_TOLD = 5;
 
 /**
  * Reads captions (WebVTT or SubRip) as a transcript. Tags, entities and the names of speakers are taken out, cues are put
@@ -44,15 +45,25 @@ export async function readCaptions(path: string): Promise<{ transcript: Transcri
     model: { id: 'captions', sha256: null },
     words,
   });
-  const problems = faults.map((fault) => ({ stage: 'transcript', message: `In ${file}, ${fault}.` }));
-  return { transcript, problems };
+  return { transcript, problems: problemsOf(faults, file) };
+}
+
+/** The first few faults, and how many there are: a damaged file may have one on every line. */
+function problemsOf(faults: readonly string[], file: string): Problem[] {
+  const told = faults.slice(0, FAULTS_TOLD).map((fault) => `In ${file}, ${fault}.`);
+  const others = faults.length - told.length;
+  if (others > 0) told.push(`In ${file}, ${others} more places could not be read.`);
+  return told.map((message) => ({ stage: 'transcript', message }));
 }
 
 function read(reader: (text: string) => CueList, text: string, file: string): CueList {
   try {
     return reader(text);
   } catch (error) {
-    throw new PersonError(`${file} could not be read as captions: ${messageOf(error)}`, { cause: error });
+    throw new PersonError(
+      `${file} could not be read as captions (${messageOf(error)}): save it again as WebVTT or SubRip.`,
+      { cause: error },
+    );
   }
 }
 

@@ -1,13 +1,18 @@
+import { type Kept, keptOr } from '../basics/kept.ts';
 import type { Problem } from '../basics/problem.ts';
 import { type Recording, SAMPLE_RATE } from '../recording/recording.ts';
 import { findRegions, type Region } from '../recording/regions.ts';
 import { findVoice, type VoiceTrack } from '../recording/voice.ts';
 import type { Engine } from './engines/engine.ts';
+import { engineWhenNeeded } from './engines/engine-when-needed.ts';
+import { identifyModel } from './engines/identify-model.ts';
 import { openEngine } from './engines/open-engine.ts';
+import { stoppableEngine } from './engines/stoppable-engine.ts';
 import type { ListenFor } from './glossary/listen-for.ts';
 import { partAfterthoughts } from './guards/afterthoughts.ts';
-import { hearRegion, type RegionWords } from './hear-region.ts';
+import { hearRegion, type RegionWords, type Stretch } from './hear-region.ts';
 import { joinRegions } from './join-regions.ts';
+import { KEPT_REGION, regionIngredients } from './kept-words.ts';
 import { DEFAULT_MODEL } from './models/catalogue.ts';
 import { sileroPath } from './models/embedded-files.ts';
 import { regionProblems } from './region-problems.ts';
@@ -24,6 +29,8 @@ export interface TranscribeOptions {
   readonly model?: string | undefined;
   /** Words that are likely to be said; plain data, on which what is heard depends beside the sound and the model. */
   readonly listenFor?: ListenFor | undefined;
+  /** Where regions that were heard are kept, if anywhere: what is there is not heard again. */
+  readonly kept?: Kept | undefined;
   readonly signal?: AbortSignal | undefined;
   readonly onProgress?: ((progress: TranscribeProgress) => void) | undefined;
 }
@@ -40,17 +47,21 @@ const END_SILENCE = 0.4;
  */
 export async function transcribe(
   recording: Recording,
-  options: TranscribeOptions,
+  options: TranscribeOptions = {},
 ): Promise<{ transcript: Transcript; problems: Problem[] }> {
-  const { signal, onProgress } = options;
+  const { signal, onProgress, model = DEFAULT_MODEL, listenFor } = options;
   const tell = (stage: TranscribeProgress['stage'], fraction: number) => onProgress?.({ stage, fraction });
   signal?.throwIfAborted();
   tell('model', 0);
-  const engine = await openEngine(options.model ?? DEFAULT_MODEL, { listenFor: options.listenFor });
+  const identity = options.kept ? await identifyModel(model) : null;
+  const kept = identity ? options.kept : undefined;
+  const open = () => stoppableEngine(openEngine(model, { listenFor }), signal);
+  const engine = identity ? engineWhenNeeded(identity.ref, open) : await open();
   try {
     tell('model', 1);
     const track = await findVoice(recording.samples, sileroPath(), {
       signal,
+      kept,
       onProgress: (fraction) => tell('voice', fraction),
     });
     const regions = findRegions(track, recording.samples);
@@ -58,7 +69,10 @@ export async function transcribe(
     for (const region of regions) {
       tell('words', heard.length / regions.length);
       signal?.throwIfAborted();
-      heard.push(await hearOne(engine, recording.samples, track, region));
+      const stretch = stretchOf(recording.samples, track, region);
+      const hear = () => hearOne(engine, stretch);
+      const of = identity && (() => regionIngredients({ model: identity, listenFor }, stretch));
+      heard.push(of ? await keptOr(kept, KEPT_REGION, of, hear) : await hear());
     }
     tell('words', 1);
     const { file, sha256, duration } = recording;
@@ -74,21 +88,27 @@ export async function transcribe(
   }
 }
 
-async function hearOne(
-  engine: Engine,
-  all: Float32Array,
-  track: VoiceTrack,
-  region: Region,
-): Promise<RegionWords> {
-  const sound = all.slice(Math.round(region.start * SAMPLE_RATE), Math.round(region.end * SAMPLE_RATE));
-  const voice = track.probabilities.subarray(
-    Math.round(region.start / track.stepSeconds),
-    Math.ceil(region.end / track.stepSeconds),
-  );
-  const atTheEnd = region.end * SAMPLE_RATE >= all.length - 1;
-  if (!atTheEnd) return hearRegion(engine, { samples: sound, voice, start: region.start });
-  const heard = await hearRegion(engine, { samples: withSilence(sound), voice, start: region.start });
-  const { said, invented } = partAfterthoughts(heard.words, sound.length / SAMPLE_RATE);
+/** The sound of a region, and whether the recording ends with it. */
+interface RegionSound extends Stretch {
+  readonly last: boolean;
+}
+
+function stretchOf(all: Float32Array, track: VoiceTrack, region: Region): RegionSound {
+  return {
+    samples: all.slice(Math.round(region.start * SAMPLE_RATE), Math.round(region.end * SAMPLE_RATE)),
+    voice: track.probabilities.subarray(
+      Math.round(region.start / track.stepSeconds),
+      Math.ceil(region.end / track.stepSeconds),
+    ),
+    start: region.start,
+    last: region.end * SAMPLE_RATE >= all.length - 1,
+  };
+}
+
+async function hearOne(engine: Engine, { last, ...stretch }: RegionSound): Promise<RegionWords> {
+  if (!last) return hearRegion(engine, stretch);
+  const heard = await hearRegion(engine, { ...stretch, samples: withSilence(stretch.samples) });
+  const { said, invented } = partAfterthoughts(heard.words, stretch.samples.length / SAMPLE_RATE);
   return { ...heard, words: said, dropped: [...heard.dropped, ...invented] };
 }
 

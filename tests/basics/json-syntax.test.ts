@@ -38,6 +38,16 @@ describe('findSyntaxFault', () => {
     expect(findSyntaxFault(text)).toMatchObject({ line, column });
   });
 
+  it('finds the fault however deep it lies', () => {
+    expect(findSyntaxFault('[{"a":'.repeat(100_000))).toMatchObject({ line: 1, column: 600_001 });
+  });
+
+  it('names a character that cannot be seen', () => {
+    expect(findSyntaxFault('{\u0000}')?.message).toBe(
+      'there is the character U+0000 where a name in double quotes was expected',
+    );
+  });
+
   it('agrees with JSON.parse on every cut and every single change of a record', () => {
     const record = '{"name":"a b","fps":24.5,"last":null,"list":[{"x":-1e3},true,"\\u0041"]}';
     for (let i = 0; i < record.length; i++) {

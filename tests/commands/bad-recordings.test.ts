@@ -45,7 +45,7 @@ describe('a file that is no recording exits 1 with one line', () => {
       async (folder) => join(folder, 'nowhere.json'),
       /There is no file .*nowhere\.json/,
     ],
-    ['a folder', async (folder) => folder, /is a folder/],
+    ['a folder', async (folder) => folder, /There is no recording in .*: give a folder that holds/],
     ['an empty file', (folder) => put(folder, 'empty.wav', ''), /empty\.wav is empty/],
     [
       'a text file called .wav',

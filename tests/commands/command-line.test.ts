@@ -37,9 +37,9 @@ describe('a wrong command line exits 2, prints nothing on standard output and sa
   it.each<[string[], string]>([
     [[], 'Usage: critsheet'],
     [['reed'], "unknown command 'reed'"],
-    [['read'], "missing required argument 'recording'"],
+    [['read'], "missing required argument 'recordings'"],
     [['read', 'a.wav', '--shoot', 'x'], "unknown option '--shoot'"],
-    [['read', 'a.wav', 'b.wav'], 'too many arguments'],
+    [['transcribe', 'a.wav', 'b.wav'], 'too many arguments'],
     [
       ['read', 'a.wav', '--as', 'md,pdf'],
       'There is no format "pdf". Choose from json, vtt, srt, txt, md, html, csv, jsonl, otio, chapters.',

@@ -71,6 +71,16 @@ describe('the compiled program', () => {
     expect(sheetSchema.parse(JSON.parse(out)).words.length).toBeGreaterThan(3);
   });
 
+  it('reads several recordings by its worker threads', () =>
+    inFolder(async (folder) => {
+      const paths = [await putTranscript(folder, 'a'), await putTranscript(folder, 'b', 'cd'.repeat(32))];
+      const out = await program('read', ...paths);
+      expect(out.trimEnd().split('\n').sort()).toEqual(
+        paths.map((path) => expect.stringMatching(`^${path}: .*to change`)),
+      );
+      expect(readdirSync(folder)).toEqual(expect.arrayContaining(['a.sheet.json', 'b.sheet.json']));
+    }));
+
   it("brings the sheet's JSON Schema where package.json says it is", () => {
     const { exports } = JSON.parse(readFileSync(join(built, 'package.json'), 'utf8'));
     const schema = JSON.parse(readFileSync(join(built, exports['./sheet.schema.json']), 'utf8'));
@@ -82,7 +92,30 @@ describe('the compiled program', () => {
     const text = `import * as all from ${JSON.stringify(`file://${entry}`)}; console.log(Object.keys(all).join())`;
     const { stdout } = await runFile(process.execPath, ['--input-type=module', '--eval', text]);
     expect(stdout.trim().split(',')).toEqual(
-      expect.arrayContaining(['readCritique', 'readSheet', 'sheetSchema']),
+      expect.arrayContaining(['read', 'readEvents', 'readCritique', 'readSheet', 'sheetSchema']),
     );
+  });
+
+  const readme = readFileSync(join(project, 'README.md'), 'utf8');
+  const examples = [...readme.matchAll(/```js\n(.*?)```/gs)]
+    .map(([, text = '']) => text)
+    .filter((text) => text.includes("from 'critsheet'"));
+
+  it('is what the examples of the README take it for', () => {
+    expect(examples.length).toBeGreaterThanOrEqual(3);
+  });
+
+  it.each(examples)('runs the example of the README: %#', async (text) => {
+    const folder = join(built, 'example');
+    mkdirSync(folder, { recursive: true });
+    cpSync(
+      fileURLToPath(new URL('../fixtures/speech/synth-lift.wav', import.meta.url)),
+      join(folder, 'take3.wav'),
+    );
+    // As it stands: in here 'critsheet' is the compiled package itself.
+    writeFileSync(join(folder, 'example.mjs'), text);
+    const { stdout } = await runFile(process.execPath, ['example.mjs'], { cwd: folder });
+    expect(stdout.trim()).not.toBe('');
+    expect(readdirSync(folder).sort()).toEqual(['example.mjs', 'take3.wav']);
   });
 });

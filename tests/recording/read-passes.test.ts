@@ -5,9 +5,8 @@ import { z } from 'zod';
 import type { Pass } from '../../src/basics/pass.ts';
 import { shotSchema } from '../../src/basics/shot.ts';
 import { playheadOf } from '../../src/notes/playhead/playhead.ts';
+import { type OpenRecording, openRecording } from '../../src/recording/open-recording.ts';
 import { readPasses } from '../../src/recording/read-passes.ts';
-import { readRecording } from '../../src/recording/read-recording.ts';
-import type { Recording } from '../../src/recording/recording.ts';
 import { reasonForNoFilm } from './screen/film.ts';
 import { ownFolder } from './sounds.ts';
 
@@ -45,9 +44,9 @@ const noPictures = await reasonForNoFilm();
 const { folder } = ownFolder();
 
 describe.skipIf(noPictures !== null)('where the shot of a sample stood', () => {
-  let recording: Recording;
+  let recording: OpenRecording;
   beforeAll(async () => {
-    recording = await readRecording(inSample('recording.mp3'));
+    recording = await openRecording(inSample('recording.mp3'));
   });
 
   it("is told by the shot's own sound", async () => {

@@ -1,8 +1,9 @@
-import { chmodSync, mkdirSync } from 'node:fs';
+import { appendFileSync, chmodSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test, vi } from 'vitest';
 import { PersonError } from '../../src/basics/problem.ts';
 import { ffmpegDecoder } from '../../src/recording/decoders/ffmpeg.ts';
+import { openRecording } from '../../src/recording/open-recording.ts';
 import { readRecording } from '../../src/recording/read-recording.ts';
 import { findSoundFile } from '../../src/recording/sound-file.ts';
 import { fixture, ownFolder } from './sounds.ts';
@@ -103,6 +104,15 @@ describe('a long reading', () => {
       if (fraction > 0.2) stop.abort();
     };
     await expect(readRecording(path, { signal: stop.signal, onProgress })).rejects.toThrow('aborted');
+  });
+
+  test('of a file that somebody changes meanwhile is refused, so that no sound goes under a wrong checksum', async () => {
+    const path = write('growing.wav', long);
+    const opened = await openRecording(path);
+    appendFileSync(path, 'more');
+    await expect(opened.read()).rejects.toThrow(
+      /^growing\.wav changed while it was read: wait until it is whole, and read it again\.$/,
+    );
   });
 
   test('stops an ffmpeg that hangs', async () => {

@@ -88,6 +88,15 @@ describe('captions', () => {
     }
   });
 
+  it('reads the captions round one that cannot be read, and names its line', async () => {
+    const { transcript, problems } = await read(
+      'e.srt',
+      '1\nat 3 s, soon\nlost\n\n2\n00:00:01,000 --> 00:00:02,000\nthe wrist &#99999999999;\n\n3\n00:00:04,000 --> 00:00:05,000\npops\n',
+    );
+    expect(transcript.words.map(({ text }) => text)).toEqual(['the', 'wrist', '&#99999999999;', 'pops']);
+    expect(problems.map(({ message }) => message)).toEqual(['In e.srt, line 1: The times cannot be read.']);
+  });
+
   it.each([
     ['empty.vtt', ''],
     ['empty.srt', ''],

@@ -1,3 +1,4 @@
+import { untilAborted } from '../../basics/abort.ts';
 import type { Pass } from '../../basics/pass.ts';
 import type { Problem } from '../../basics/problem.ts';
 import { openPictures } from '../picture/open-pictures.ts';
@@ -36,7 +37,12 @@ export interface CounterReading {
   /** One sentence for the person: what was read and how sure; null where nothing was. */
   readonly summary: string | null;
   readonly problems: readonly Problem[];
+  /** Whether the pictures were looked at; otherwise this machine cannot read them, or was not asked rightly. */
+  readonly looked: boolean;
 }
+
+/** Raise it when the same pictures may give other passes or another summary. */
+export const COUNTER_VERSION = 1;
 
 /** Pictures looked at to find the counter: enough key pictures, or else pictures so far apart. */
 const ENOUGH_KEYS = 16;
@@ -61,13 +67,14 @@ const LEAST_PICTURES = 3;
 export async function readCounter(path: string, options: CounterOptions): Promise<CounterReading> {
   const file = await findSoundFile(path);
   const track = await openPictures(file, options.pictureReaders);
-  if (typeof track === 'string') return nothing(track);
+  if (typeof track === 'string') return { ...nothing(track), looked: false };
   const { region: given } = options;
   if (given && !liesWithin(given, track)) {
-    return nothing(
+    const unlike = nothing(
       `The counter's region ${given.x},${given.y},${given.width},${given.height} is not inside the picture, ` +
         `which is ${track.width} pixels wide and ${track.height} high: no counter was read.`,
     );
+    return { ...unlike, looked: false };
   }
   const reader = await openDigitReader();
   try {
@@ -93,7 +100,7 @@ async function readFrom(
     if (pictures.length < LEAST_PICTURES && regions.length === 0) {
       return nothing(`Nothing changes ${where}, so no counter was read.`);
     }
-    regions.push(...(await findRegions(pictures, plane, shot, reader)));
+    regions.push(...(await untilAborted(findRegions(pictures, plane, shot, reader), signal)));
     regions.sort((a, b) => b.fit - a.fit);
     if ((regions[0]?.fit ?? 0) >= SURE_FIT) break;
   }
@@ -113,6 +120,7 @@ async function readFrom(
       region: inPicture.box,
       summary: describeCounter(inPicture.box, followed, passes, shot),
       problems: [],
+      looked: true,
     };
   }
   return nothing(
@@ -160,5 +168,6 @@ function liesWithin({ x, y, width, height }: Box, picture: PictureTrack): boolea
 }
 
 function nothing(message: string): CounterReading {
-  return { passes: [], shown: [], region: null, summary: null, problems: [{ stage: 'recording', message }] };
+  const problems = [{ stage: 'recording', message }];
+  return { passes: [], shown: [], region: null, summary: null, problems, looked: true };
 }

@@ -7,7 +7,7 @@ export interface HeardWord {
   readonly end: number;
   readonly confidence: number;
   /** What was heard, where this word was put in the place of one that sounds like it. */
-  readonly heard?: string;
+  readonly heard?: string | undefined;
 }
 
 /** What a recogniser made of one region. */

@@ -26,7 +26,14 @@ export function libraryId(folder: string): string {
   return resolve(folder);
 }
 
+let mostThreads = MOST_THREADS;
+
+/** Gives each model opened from now on in this thread of the program no more than so many threads of its own. */
+export function limitModelThreads(most: number): void {
+  mostThreads = most;
+}
+
 /** Settings of onnxruntime that suit the small models here. */
 export function sessionOptions(): { intraOpNumThreads: number; interOpNumThreads: number } {
-  return { intraOpNumThreads: Math.min(MOST_THREADS, availableParallelism()), interOpNumThreads: 1 };
+  return { intraOpNumThreads: Math.min(mostThreads, availableParallelism()), interOpNumThreads: 1 };
 }

@@ -1,0 +1,36 @@
+import { z } from 'zod';
+import { messageOf, PersonError } from '../basics/problem.ts';
+import { readingFault } from '../basics/system-message.ts';
+import { readResultSchema } from './read-job.ts';
+
+/** Why a job came to nothing, as plain JSON: what is thrown loses its class on the way between threads and machines. */
+export const failureSchema = z.strictObject({
+  recording: z.string(),
+  /** One line: what happened, where, and what to do. */
+  message: z.string(),
+  /** Whether a person can mend it; anything else is a bug, and has its stack. */
+  mistake: z.boolean(),
+  stack: z.string().optional(),
+});
+export type Failure = z.infer<typeof failureSchema>;
+
+/** What a job ended with. */
+export const outcomeSchema = z.union([
+  z.strictObject({ result: readResultSchema }),
+  z.strictObject({ failure: failureSchema }),
+]);
+export type Outcome = z.infer<typeof outcomeSchema>;
+
+/** What is told of anything that a job threw. */
+export function failureOf(recording: string, error: unknown): Failure {
+  const path = error instanceof Error && 'path' in error ? String(error.path) : '';
+  const told = path ? readingFault(error, path) : error;
+  const mistake = told instanceof PersonError;
+  const stack = !mistake && error instanceof Error ? error.stack : undefined;
+  return { recording, message: oneLine(messageOf(told)), mistake, ...(stack !== undefined && { stack }) };
+}
+
+/** Messages of parsers and decoders may run over several lines; a person is promised one. */
+export function oneLine(message: string): string {
+  return message.replace(/\s+/g, ' ').trim();
+}

@@ -1,0 +1,12 @@
+/** Rows as text, every column as wide as its widest cell; the first row has a cell for each column. */
+export function inColumns(rows: readonly (readonly string[])[]): string {
+  const widths = (rows[0] ?? []).map((_, column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
+  return rows
+    .map((row) =>
+      row
+        .map((cell, column) => cell.padEnd(widths[column] ?? 0))
+        .join('  ')
+        .trimEnd(),
+    )
+    .join('\n');
+}

@@ -1,0 +1,61 @@
+import type { Failure, Outcome } from '../batch/outcome.ts';
+import { counted } from '../sheet/counted.ts';
+import { FAILED } from './exit-codes.ts';
+import { Ended, type Screen } from './screen.ts';
+
+/** Tells of many recordings as each is done, and of what failed at the end. */
+export class Outcomes {
+  readonly #screen: Screen;
+  readonly #verbose: boolean;
+  /** By recording: one that is read after all is no failure any more. */
+  readonly #failures = new Map<string, Failure>();
+  #read = 0;
+
+  constructor(screen: Screen, verbose: boolean) {
+    this.#screen = screen;
+    this.#verbose = verbose;
+  }
+
+  get read(): number {
+    return this.#read;
+  }
+
+  /** That it failed once is past. */
+  forget(recording: string): void {
+    this.#failures.delete(recording);
+  }
+
+  /** One line for the sheet, and those that a person should know. */
+  tell(recording: string, outcome: Outcome | 'current'): void {
+    if (outcome === 'current') {
+      this.#failures.delete(recording);
+      this.#screen.print(`${recording}: has its sheet already.`);
+    } else if ('failure' in outcome) {
+      this.#failures.set(recording, outcome.failure);
+      this.#screen.tell(`critsheet: ${recording}: not read. ${sentence(outcome.failure)}`);
+      if (this.#verbose && outcome.failure.stack) this.#screen.tell(outcome.failure.stack);
+    } else {
+      const { summary, notices, written } = outcome.result;
+      this.#failures.delete(recording);
+      this.#read++;
+      for (const notice of notices) this.#screen.tell(`critsheet: ${recording}: ${notice}`);
+      this.#screen.print(`${recording}: ${summary}`);
+      if (this.#verbose) for (const path of written) this.#screen.print(`written: ${path}`);
+    }
+  }
+
+  /** Lists what failed. @throws Ended where anything did. */
+  close(): void {
+    if (this.#failures.size === 0) return;
+    const list = [...this.#failures.values()].map(
+      (failure) => `\n  ${failure.recording}: ${sentence(failure)}`,
+    );
+    throw new Ended(`${counted(list.length, 'recording')} could not be read:${list.join('')}`, FAILED);
+  }
+}
+
+function sentence({ message, mistake }: Failure): string {
+  return mistake
+    ? message
+    : `This should not have happened: ${message}. Run it again with --verbose and please report what it prints.`;
+}
