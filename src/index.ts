@@ -17,6 +17,7 @@ export {
 } from './corrections/corrections.ts';
 export type { OutsideWriter } from './files/load-writers.ts';
 export { type Language, loadLanguage } from './language/language.ts';
+export { readListenedWords } from './language/listened-words.ts';
 export { findNotes } from './notes/find-notes.ts';
 export { type Note, noteSchema } from './notes/note.ts';
 export { makeSheetPage, type SheetPageOptions } from './page/sheet-page.ts';
@@ -46,6 +47,7 @@ export type { Writer } from './sheet/writers/writer.ts';
 export { SHEET_AND_TRANSCRIPT_WRITERS, SHEET_WRITERS, TRANSCRIPT_WRITERS } from './sheet/writers/writers.ts';
 export { findStatements } from './statements/find-statements.ts';
 export { type Statement, statementSchema } from './statements/statement.ts';
+export { type ListenFor, listenFor } from './transcript/glossary/listen-for.ts';
 export { DEFAULT_MODEL, MODELS, type ModelEntry } from './transcript/models/catalogue.ts';
 export { transcribe } from './transcript/transcribe.ts';
 export { type Transcript, transcriptSchema, type Word } from './transcript/transcript.ts';

@@ -11,6 +11,7 @@ import type { OpenRecording } from './recording/open-recording.ts';
 import type { PassSources } from './recording/read-passes.ts';
 import { recordingName } from './sheet/file-names.ts';
 import type { Sheet } from './sheet/sheet.ts';
+import type { ListenFor } from './transcript/glossary/listen-for.ts';
 import { DEFAULT_MODEL } from './transcript/models/catalogue.ts';
 import type { Transcript } from './transcript/transcript.ts';
 
@@ -20,9 +21,16 @@ export interface Progress {
   readonly done: number;
 }
 
+/** A shot of which any part may be unknown. */
+export type ShotKnown = { readonly [Key in keyof Shot]?: Shot[Key] | undefined };
+
 export interface HearOptions {
   /** A model of the catalogue, or the folder of an exported one; the default model where it is left out. */
   readonly model?: string | undefined;
+  /** What is known of the shot: its characters' names and its lines are listened for. */
+  readonly shot?: ShotKnown | undefined;
+  /** Words and phrases that a person wants listened for, beside those of the trade and of the shot. */
+  readonly glossary?: readonly string[] | undefined;
   /** Where what was dear to make is kept between runs, as `openCache` gives it; nothing is kept where it is left out. */
   readonly kept?: Kept | undefined;
   /** Stops the work; the promise is then rejected with the signal's reason. */
@@ -30,12 +38,7 @@ export interface HearOptions {
   readonly onProgress?: ((progress: Progress) => void) | undefined;
 }
 
-/** A shot of which any part may be unknown. */
-export type ShotKnown = { readonly [Key in keyof Shot]?: Shot[Key] | undefined };
-
 export interface ReadOptions extends HearOptions {
-  /** What is known of the shot; any part may be left out. */
-  readonly shot?: ShotKnown | undefined;
   /** What tells where the shot stood while it was talked about. */
   readonly passes?: PassSources | undefined;
   /** What a person decided of an earlier reading of this recording; applied again where it fits. */
@@ -90,8 +93,9 @@ async function findPlaying(
   path: string,
   recording: OpenRecording | null,
   shot: Shot,
-  { passes: sources, model = DEFAULT_MODEL, kept, signal, onProgress }: ReadOptions,
+  options: ReadOptions,
 ): Promise<Playing & { problems: Problem[] }> {
+  const { passes: sources, model = DEFAULT_MODEL, kept, signal, onProgress } = options;
   if (!sources || Object.values(sources).every((source) => source === undefined))
     return { passes: [], lines: [], problems: [] };
   const { readPasses } = await import('./recording/read-passes.ts');
@@ -103,7 +107,12 @@ async function findPlaying(
   if (!shotSound || passes.length === 0) return { passes, lines: [], problems };
   const { hearRecording } = await import('./transcript/hear-recording.ts');
   const { linesOf } = await import('./transcript/lines.ts');
-  const { transcript } = await hearRecording(shotSound, { model, kept, signal });
+  const { transcript } = await hearRecording(shotSound, {
+    model,
+    listenFor: await likelyWords(options),
+    kept,
+    signal,
+  });
   return { passes, lines: linesOf(transcript), problems };
 }
 
@@ -132,8 +141,9 @@ export async function makeSheetOf(
 /** The words of a recording, or of a file that holds them already; and the sound, where there is one. */
 export async function hearWords(
   path: string,
-  { model = DEFAULT_MODEL, kept, signal, onProgress }: HearOptions = {},
+  options: HearOptions = {},
 ): Promise<{ transcript: Transcript; recording: OpenRecording | null; problems: Problem[] }> {
+  const { model = DEFAULT_MODEL, kept, signal, onProgress } = options;
   const ending = extname(path).toLowerCase();
   if (ending === '.json') {
     const { readSavedTranscript } = await import('./transcript/saved-transcript.ts');
@@ -153,9 +163,17 @@ export async function hearWords(
   });
   const heard = await hearRecording(recording, {
     model,
+    listenFor: await likelyWords(options),
     kept,
     signal,
     onProgress: ({ stage, fraction }) => onProgress?.({ stage, done: fraction }),
   });
   return { ...heard, recording };
+}
+
+/** What is likely to be said: the words of the trade, of the shot, and those that a person asked for. */
+async function likelyWords({ shot, glossary }: HearOptions): Promise<ListenFor> {
+  const { readListenedWords } = await import('./language/listened-words.ts');
+  const { listenFor } = await import('./transcript/glossary/listen-for.ts');
+  return listenFor({ trade: readListenedWords(), shot, own: glossary });
 }

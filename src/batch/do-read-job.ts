@@ -3,6 +3,7 @@ import type { Problem } from '../basics/problem.ts';
 import { cacheOf } from '../cache/run-cache.ts';
 import type { OlderSheet } from '../comparison/with-previous.ts';
 import type { Corrections } from '../corrections/corrections.ts';
+import { readGlossaryFile } from '../files/glossary-file.ts';
 import { loadWriters, workingWriters } from '../files/load-writers.ts';
 import { type Placed, placeFiles } from '../files/place-files.ts';
 import type { Progress } from '../pipeline.ts';
@@ -32,6 +33,7 @@ export async function doReadJob(
   { signal, onProgress }: Watch = {},
 ): Promise<{ sheet: Sheet; result: ReadResult }> {
   const { recording, folder, model, shotSound, playhead, counter } = job;
+  const glossary = job.glossary ? await readGlossaryFile(job.glossary) : undefined;
   await beforeReading({ inputs: [recording, shotSound, playhead], model, folder });
   const outside = await loadWriters(job.writers ?? []);
   const { shot, found } = await shotOf(job);
@@ -42,6 +44,7 @@ export async function doReadJob(
   const reading = () =>
     readCritique(recording, {
       shot,
+      glossary,
       passes: { shotSound, playhead, counter },
       corrections,
       previous,

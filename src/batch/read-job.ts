@@ -20,6 +20,8 @@ export const readJobSchema = z.strictObject({
   writers: z.array(z.string().min(1)).optional(),
   /** What is known of the shot; where it is left out, the shot file beside the recording is looked for. */
   shotFile: path.optional(),
+  /** A list of words that are listened for beside those of the trade and the shot. */
+  glossary: path.optional(),
   /** What is known of the shot where its file says nothing. */
   shotDefaults: knownShotSchema.optional(),
   /** What tells where the shot stood: as in the pipeline's PassSources. */

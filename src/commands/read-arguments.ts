@@ -5,6 +5,7 @@ import { findSettings, type Settings } from '../files/settings-file.ts';
 import { recordingName } from '../sheet/file-names.ts';
 import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import { addCacheOption, type CacheArguments } from './cache-option.ts';
+import { GLOSSARY_OPTION } from './glossary-option.ts';
 import { formatHelp, formatList } from './options.ts';
 import { addPageOptions, checkPageOptions, type PageArguments } from './page-options.ts';
 import { type PlayingArguments, passSourcesOf } from './playing-options.ts';
@@ -31,6 +32,7 @@ export function addWhatIsMade(command: Command): Command {
       'what is known of the shot (default: NAME.shot.json or shot.json beside the recording)',
     )
     .option('--model <id>', 'the speech model, as "critsheet models" lists them')
+    .option(...GLOSSARY_OPTION)
     .option('--out <folder>', 'where the files go (default: beside the recording)')
     .option(
       '--as <formats>',
@@ -76,6 +78,7 @@ function withSettings(recording: string, options: HowToRead, settings: Settings 
     formats,
     writers: options.writer?.map((module) => module),
     shotFile: options.shot,
+    glossary: options.glossary,
     shotDefaults: settings ? shotDefaults(settings, recording) : undefined,
     ...passSourcesOf(options),
     model: options.model ?? settings?.model,

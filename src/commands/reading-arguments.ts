@@ -3,6 +3,7 @@ import { dirname } from 'node:path';
 /** What "read" and "transcribe" take alike. */
 export interface ReadingArguments {
   readonly model?: string;
+  readonly glossary?: string;
   readonly out?: string;
   readonly as?: readonly string[];
   readonly json?: true;

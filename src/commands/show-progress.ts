@@ -21,10 +21,44 @@ export function showProgress(
   verbose: boolean,
 ): { readonly onProgress: (progress: Progress) => void; readonly stop: () => void } {
   const bar = startBar(screen, verbose, STAGES.recording.says);
+  const clock = new StageClock('recording');
   return {
-    onProgress: (progress) => bar.show(STAGES[progress.stage].says, partDone(progress)),
-    stop: bar.stop,
+    onProgress: (progress) => {
+      clock.enter(progress.stage);
+      bar.show(STAGES[progress.stage].says, partDone(progress));
+    },
+    stop: () => {
+      bar.stop();
+      if (verbose) screen.tell(`critsheet: ${clock.shares()}`);
+    },
   };
+}
+
+/** How long each stage takes. */
+class StageClock {
+  private readonly spent = new Map<Stage, number>();
+  private since = performance.now();
+  private stage: Stage;
+
+  constructor(first: Stage) {
+    this.stage = first;
+  }
+
+  enter(stage: Stage): void {
+    const now = performance.now();
+    this.spent.set(this.stage, (this.spent.get(this.stage) ?? 0) + now - this.since);
+    [this.stage, this.since] = [stage, now];
+  }
+
+  /** "12.3 s: hearing the words 90 %, …", in the order in which they were done. */
+  shares(): string {
+    this.enter(this.stage);
+    const all = [...this.spent.values()].reduce((sum, time) => sum + time, 0);
+    const parts = [...this.spent].map(
+      ([stage, time]) => `${STAGES[stage].says} ${Math.round((100 * time) / Math.max(1, all))} %`,
+    );
+    return `${(all / 1000).toFixed(1)} s: ${parts.join(', ')}`;
+  }
 }
 
 /** How much of all the work is done, 0 to 1. */

@@ -1,7 +1,9 @@
 import type { Command } from 'commander';
+import { readGlossaryFile } from '../files/glossary-file.ts';
 import { recordingName } from '../sheet/file-names.ts';
 import { TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import { addCacheOption, type CacheArguments } from './cache-option.ts';
+import { GLOSSARY_OPTION } from './glossary-option.ts';
 import { formatHelp, formatList } from './options.ts';
 import { folderFor, type ReadingArguments } from './reading-arguments.ts';
 import type { Surroundings } from './screen.ts';
@@ -25,6 +27,7 @@ export function addTranscribe(program: Command, surroundings: Surroundings): voi
       formatList(Object.keys(TRANSCRIPT_WRITERS)),
     )
     .option('--model <id>', 'the speech model, as "critsheet models" lists them')
+    .option(...GLOSSARY_OPTION)
     .option('--out <folder>', 'where the files go (default: beside the recording)');
   addCacheOption(command)
     .option('--json', 'print the transcript on standard output; files are written only with --out or --as')
@@ -46,11 +49,16 @@ async function transcribe(
     const { model } = options;
     const folder = folderFor(recording, options);
     await beforeReading({ inputs: [recording], model, folder });
+    const glossary = options.glossary ? await readGlossaryFile(options.glossary) : undefined;
     const { hearWords } = await import('../pipeline.ts');
     const { cacheOf } = await import('../cache/run-cache.ts');
     const { kept, troubles } = cacheOf(options);
     const { onProgress } = progress;
-    return { ...(await hearWords(recording, { model, kept, signal, onProgress })), folder, troubles };
+    return {
+      ...(await hearWords(recording, { model, glossary, kept, signal, onProgress })),
+      folder,
+      troubles,
+    };
   };
   const { transcript, problems, folder, troubles } = await work().finally(progress.stop);
   for (const message of [...problems.map((problem) => problem.message), ...troubles])

@@ -40,6 +40,7 @@ async function checkWords(folder: string | undefined, { screen }: Surroundings):
   }
   // The tables beside the lexicons are read too, so that "all hold" is true of the whole folder.
   loadLanguage(path);
+  (await import('../language/listened-words.ts')).readListenedWords(path);
   screen.print(`${checked}: all hold.`);
 }
 

@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'yaml';
-import { PersonError } from '../basics/problem.ts';
+import { messageOf, PersonError } from '../basics/problem.ts';
 import { type ChainModel, chainModelSchema } from './chain-model.ts';
 import type { Lexicon } from './lexicon.ts';
 import { NumberReader, readNumberWords } from './numbers.ts';
@@ -21,7 +21,7 @@ export interface Language {
 
 const NUMBERS_FILE = 'numbers.yaml';
 /** Files that are tables and no lists of phrases. */
-const WORD_TABLES = ['titles', 'frame-words'];
+const WORD_TABLES = ['titles', 'frame-words', 'glossary'];
 const NO_LEXICONS = new Set([basename(NUMBERS_FILE, '.yaml'), ...WORD_TABLES]);
 
 /** The folder of the one language that there is today. */
@@ -80,9 +80,20 @@ function readFitted(folder: string): [name: string, data: unknown][] {
 }
 
 function readWordTables(folder: string): [name: string, data: unknown][] {
-  return WORD_TABLES.map((name) => {
-    const path = join(folder, `${name}.yaml`);
-    if (!existsSync(path)) throw new PersonError(`${folder} lacks ${name}.yaml`);
-    return [name, parse(readFileSync(path, 'utf8'), { schema: 'failsafe' })];
-  });
+  return WORD_TABLES.map((name) => [name, readWordTable(folder, name)]);
+}
+
+/**
+ * A file of a language's folder that is a table and no list of phrases; whoever uses it checks its form.
+ *
+ * @throws PersonError where it is missing or no YAML.
+ */
+export function readWordTable(folder: string, name: string): unknown {
+  const path = join(folder, `${name}.yaml`);
+  if (!existsSync(path)) throw new PersonError(`${folder} lacks ${name}.yaml`);
+  try {
+    return parse(readFileSync(path, 'utf8'), { schema: 'failsafe' });
+  } catch (error) {
+    throw new PersonError(`${name}.yaml is not YAML: ${messageOf(error).split('\n')[0]}`, { cause: error });
+  }
 }

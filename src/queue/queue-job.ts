@@ -11,6 +11,7 @@ const PATHS = [
   'recording',
   'folder',
   'shotFile',
+  'glossary',
   'shotSound',
   'playhead',
   'previous',

@@ -69,10 +69,10 @@ export async function submit(queue: ReadingQueue, job: ReadJob, root: string): P
 
 /** By content: of the recording, of every other file that has a say, and of the settings. */
 async function idOf(payload: QueueJob, job: ReadJob): Promise<string> {
-  const { recording, folder, shotFile, shotSound, playhead, previous, ticks } = job;
+  const { recording, folder, shotFile, glossary, shotSound, playhead, previous, ticks } = job;
   const corrections = join(folder ?? dirname(recording), `${recordingName(recording)}${CORRECTIONS_ENDING}`);
   const contents: (string | null)[] = [];
-  for (const path of [shotFile, shotSound, playhead, previous, ticks, corrections]) {
+  for (const path of [shotFile, glossary, shotSound, playhead, previous, ticks, corrections]) {
     contents.push(path === undefined ? null : await sha256OfFile(path).catch(() => null));
   }
   return createHash('sha256')

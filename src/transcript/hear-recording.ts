@@ -19,7 +19,7 @@ export async function hearRecording(
   recording: OpenRecording,
   options: TranscribeOptions,
 ): Promise<{ transcript: Transcript; problems: Problem[] }> {
-  const { kept, model = DEFAULT_MODEL } = options;
+  const { kept, model = DEFAULT_MODEL, listenFor } = options;
   const identity = kept && (await identifyModel(model));
   if (!identity) {
     const read = await recording.read();
@@ -27,7 +27,8 @@ export async function hearRecording(
     return { transcript, problems: [...read.problems, ...problems] };
   }
   const { file, sha256 } = recording;
-  const of = transcriptIngredients({ model: identity }, sha256, await sha256OfFile(sileroPath()));
+  const hearing = { model: identity, listenFor };
+  const of = transcriptIngredients(hearing, sha256, await sha256OfFile(sileroPath()));
   const known = await kept.get(KEPT_TRANSCRIPT, of);
   const { duration, problems } = await recording.facts();
   if (known) {

@@ -11,11 +11,13 @@ const MILLISECONDS = 1000;
 export function joinRegions(regions: readonly Region[], heard: readonly RegionWords[]): Word[] {
   let reached = 0;
   return regions.flatMap((region, index) =>
-    (heard[index]?.words ?? []).map(({ text, start, end, confidence }) => {
+    (heard[index]?.words ?? []).map(({ text, start, end, confidence, heard: was }) => {
       const within = (seconds: number) => rounded(Math.min(region.end, Math.max(region.start, seconds)));
       const begin = Math.max(reached, within(region.start + start));
       reached = Math.max(begin, within(region.start + end));
-      return { text, start: begin, end: reached, confidence: rounded(Math.min(1, Math.max(0, confidence))) };
+      const sure = rounded(Math.min(1, Math.max(0, confidence)));
+      const word = { text, start: begin, end: reached, confidence: sure };
+      return was === undefined ? word : { ...word, heard: was };
     }),
   );
 }

@@ -4,19 +4,21 @@ import { digestOfFloats } from '../recording/float-bytes.ts';
 import { RECORDING_VERSION } from '../recording/open-recording.ts';
 import { VOICE_VERSION } from '../recording/voice.ts';
 import type { ModelIdentity } from './engines/identify-model.ts';
+import { LISTEN_FOR_NOTHING, type ListenFor } from './glossary/listen-for.ts';
 import type { RegionWords, Stretch } from './hear-region.ts';
 import { transcriptSchema } from './transcript.ts';
 
 /** Raise it when the same stretch of sound may come out with other words, times or confidences. */
-export const REGION_VERSION = 1;
+export const REGION_VERSION = 2;
 /** Raise it when the same recording may be cut into other regions, or its regions be put together otherwise. */
-export const TRANSCRIPT_VERSION = 1;
+export const TRANSCRIPT_VERSION = 2;
 
 const heardWordSchema = z.object({
   text: z.string(),
   start: z.number(),
   end: z.number(),
   confidence: z.number(),
+  heard: z.string().optional(),
 });
 
 export const KEPT_REGION: KeptKind<RegionWords> = {
@@ -45,10 +47,12 @@ export const KEPT_TRANSCRIPT: KeptKind<KeptTranscript> = {
 /** What the words depend on beside the sound. An option that changes what is heard is added here, and to `hearingOf`. */
 export interface Hearing {
   readonly model: ModelIdentity;
+  readonly listenFor?: ListenFor | undefined;
 }
 
-function hearingOf({ model }: Hearing): Ingredients {
-  return { model: { id: model.ref.id, content: model.content } };
+function hearingOf({ model, listenFor = LISTEN_FOR_NOTHING }: Hearing): Ingredients {
+  const phrases = listenFor.phrases.map(({ text, source }) => `${source} ${text}`);
+  return { model: { id: model.ref.id, content: model.content }, phrases };
 }
 
 /** What the words of a region depend on: its very samples, wherever they come from. */

@@ -8,6 +8,7 @@ import { engineWhenNeeded } from './engines/engine-when-needed.ts';
 import { identifyModel } from './engines/identify-model.ts';
 import { openEngine } from './engines/open-engine.ts';
 import { stoppableEngine } from './engines/stoppable-engine.ts';
+import type { ListenFor } from './glossary/listen-for.ts';
 import { partAfterthoughts } from './guards/afterthoughts.ts';
 import { hearRegion, type RegionWords, type Stretch } from './hear-region.ts';
 import { joinRegions } from './join-regions.ts';
@@ -26,6 +27,8 @@ export interface TranscribeProgress {
 export interface TranscribeOptions {
   /** A model id of the catalogue, or the folder of an exported model; the default model where it is left out. */
   readonly model?: string | undefined;
+  /** Words that are likely to be said; plain data, on which what is heard depends beside the sound and the model. */
+  readonly listenFor?: ListenFor | undefined;
   /** Where regions that were heard are kept, if anywhere: what is there is not heard again. */
   readonly kept?: Kept | undefined;
   readonly signal?: AbortSignal | undefined;
@@ -46,13 +49,13 @@ export async function transcribe(
   recording: Recording,
   options: TranscribeOptions = {},
 ): Promise<{ transcript: Transcript; problems: Problem[] }> {
-  const { signal, onProgress, model = DEFAULT_MODEL } = options;
+  const { signal, onProgress, model = DEFAULT_MODEL, listenFor } = options;
   const tell = (stage: TranscribeProgress['stage'], fraction: number) => onProgress?.({ stage, fraction });
   signal?.throwIfAborted();
   tell('model', 0);
   const identity = options.kept ? await identifyModel(model) : null;
   const kept = identity ? options.kept : undefined;
-  const open = () => stoppableEngine(openEngine(model), signal);
+  const open = () => stoppableEngine(openEngine(model, { listenFor }), signal);
   const engine = identity ? engineWhenNeeded(identity.ref, open) : await open();
   try {
     tell('model', 1);
@@ -68,7 +71,7 @@ export async function transcribe(
       signal?.throwIfAborted();
       const stretch = stretchOf(recording.samples, track, region);
       const hear = () => hearOne(engine, stretch);
-      const of = identity && (() => regionIngredients({ model: identity }, stretch));
+      const of = identity && (() => regionIngredients({ model: identity, listenFor }, stretch));
       heard.push(of ? await keptOr(kept, KEPT_REGION, of, hear) : await hear());
     }
     tell('words', 1);

@@ -1,6 +1,9 @@
 import { z } from 'zod';
 
-/** One heard word. Times are seconds of the recording; `confidence` is 0 to 1. */
+/**
+ * One heard word. Times are seconds of the recording; `confidence` is 0 to 1. Where `heard` is a text, the recogniser wrote
+ * that, and the word that sounds like it was listened for; where a person mended the word, it holds what stood there.
+ */
 export const wordSchema = z.looseObject({
   text: z.string().min(1),
   start: z.number().nonnegative(),

@@ -133,7 +133,7 @@ describe('a recording with nothing to hear, or not all of it', () => {
     }));
 
   it('a damaged model in the cache is made again', async () => {
-    const damaged = join(cache, 'models', '1', 'moonshine-tiny', 'onnx', 'encoder_model_quantized.onnx');
+    const damaged = join(cache, 'models', '2', 'moonshine-tiny', 'onnx', 'encoder_model_quantized.onnx');
     await writeFile(damaged, 'broken');
     const { code, out } = await read(SPEECH);
     expect(code).toBe(0);

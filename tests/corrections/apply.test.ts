@@ -57,6 +57,22 @@ describe('what a person decided', () => {
     ).toBe('hold');
   });
 
+  it('keeps what the recogniser wrote first, under the mending and after it is taken back', () => {
+    const sheet = talk();
+    const guessed = sheet.words.map((word) => (word.text === 'helm?' ? { ...word, heard: 'elm' } : word));
+    const word = guessed.find(({ text }) => text === 'helm?');
+    if (!word) throw new Error('no such word');
+    const { sheet: done } = apply(
+      { ...sheet, words: guessed },
+      decide({ do: 'word', word, text: 'held pose' }),
+    );
+    expect(done.words.find(({ text }) => text === 'held pose')).toMatchObject({
+      heard: { text: 'helm?', heard: 'elm' },
+    });
+    const { sheet: back } = apply(done);
+    expect(back.words.find(({ text }) => text === 'helm?')).toMatchObject({ heard: 'elm', confidence: 0.3 });
+  });
+
   it('splits a note inside a sentence, and joins it again', () => {
     const sheet = talk();
     const from = sheet.words.find((word) => word.text === 'lift')?.start ?? 0;

@@ -217,6 +217,18 @@ describe('the page for checking by hand', () => {
       true,
     ));
 
+  it('shows what the recogniser wrote where a word that sounds like it was listened for', () => {
+    const sheet = uncertain();
+    const words = sheet.words.map((word) => (word.text === 'helm?' ? { ...word, heard: 'elm' } : word));
+    return checking({ ...sheet, words }, async ({ page, faults }) => {
+      await page.keyboard.press('n');
+      await expect.poll(() => title(page)).toContain('Note 2');
+      expect(await page.locator('.guessed').textContent()).toContain('heard as elm');
+      expect(await page.locator('.mended').count()).toBe(0);
+      expect(faults).toEqual([]);
+    });
+  });
+
   it('shows other pages at once what one decides, and keeps both where they decide the same thing', () =>
     checking(uncertain(), async ({ page, another, path, sheetNow }) => {
       const other = await another();

@@ -103,7 +103,7 @@ describe('models', () => {
       [ID]: 'ready',
       'whisper-base.en': 'absent',
     });
-    await unlink(join(cacheDir, 'models', '1', ID, 'config.json'));
+    await unlink(join(cacheDir, 'models', '2', ID, 'config.json'));
     const tiny = (await modelStatus({ cacheDir })).find(({ id }) => id === ID);
     expect(tiny).toMatchObject({ state: 'damaged', checksumOk: false });
   });
@@ -128,7 +128,7 @@ describe('models', () => {
     const failure = await prepare('whisper-base.en', { cacheDir, download }).catch((error: unknown) => error);
     expect(failure).toBeInstanceOf(PersonError);
     expect(String(failure)).toMatch(/whisper-base\.en could not be fetched \(getaddrinfo ENOTFOUND\)/);
-    expect(await readdir(join(cacheDir, 'models', '1'))).toEqual([]);
+    expect(await readdir(join(cacheDir, 'models', '2'))).toEqual([]);
   });
 });
 

@@ -27,7 +27,8 @@ function bare(text: string): string {
 
 /** A word as a person says it was spoken; what was heard is kept beside it. */
 export function mended(word: Word, text: string): Word {
-  return { ...word, text, confidence: 1, heard: { text: word.text, confidence: word.confidence } };
+  const before = typeof word.heard === 'string' ? { heard: word.heard } : {};
+  return { ...word, text, confidence: 1, heard: { text: word.text, confidence: word.confidence, ...before } };
 }
 
 /** Puts another word in a place, and into every text that quotes it. */
@@ -58,9 +59,11 @@ export function forgetMendings(reading: Reading): void {
   });
 }
 
-/** A mended word as it was heard; null for one that was never mended. */
+/** A mended word as it was heard; null for one that no person mended. */
 function heardWord({ heard, ...word }: Word): Word | null {
   if (typeof heard !== 'object' || heard === null || !('text' in heard && 'confidence' in heard)) return null;
   const { text, confidence } = heard;
-  return typeof text === 'string' && typeof confidence === 'number' ? { ...word, text, confidence } : null;
+  if (typeof text !== 'string' || typeof confidence !== 'number') return null;
+  const before = 'heard' in heard && typeof heard.heard === 'string' ? { heard: heard.heard } : {};
+  return { ...word, text, confidence, ...before };
 }

@@ -6,6 +6,8 @@ export interface HeardWord {
   readonly start: number;
   readonly end: number;
   readonly confidence: number;
+  /** What was heard, where this word was put in the place of one that sounds like it. */
+  readonly heard?: string | undefined;
 }
 
 /** What a recogniser made of one region. */

@@ -1,7 +1,11 @@
-import type { Tensor } from '@xenova/transformers';
 import type { Head } from '../alignment/attention.ts';
-import { libraryId, loadLibrary, sessionOptions } from './library.ts';
-import { probabilityRecorder } from './probability-recorder.ts';
+import { LISTEN_FOR_NOTHING, type ListenFor } from '../glossary/listen-for.ts';
+import { LEAST_LIKELY, phraseBias } from '../glossary/phrase-bias.ts';
+import { buildTrie } from '../glossary/phrase-trie.ts';
+import { tokenKinds, weighPhrases } from '../glossary/weigh-phrases.ts';
+import { beamSearch, type SearchOptions, type Stepper } from './beam-search.ts';
+import { libraryId, loadLibrary } from './library.ts';
+import { type DecoderMemory, type MoonshineGraphs, openGraphs, withRows } from './moonshine-graphs.ts';
 
 /** What one run of the recogniser gives; all lists have one entry for each token, the closing one included. */
 export interface Decoded {
@@ -16,66 +20,84 @@ export interface Decoded {
 }
 
 export interface MoonshineModel {
-  decode(samples: Float32Array, maxTokens: number, heads: readonly Head[]): Promise<Decoded>;
+  decode(samples: Float32Array, limits: Pick<SearchOptions, 'leastTokens' | 'maxTokens'>): Promise<Decoded>;
   /** Writes tokens out as text. */
   text(ids: readonly number[]): string;
   close(): Promise<void>;
 }
 
+const START = 1;
 const END = 2;
+/** How far a search goes, but for what depends on the stretch of sound. */
+export type SearchWidth = Omit<SearchOptions, 'leastTokens' | 'maxTokens'>;
 
-interface Generated {
-  readonly sequences: Tensor;
-  /** For each step, for each layer: [1, heads, 1, frames]. */
-  readonly cross_attentions: readonly (readonly Tensor[])[];
-}
+/** Chosen on spoken critiques: wider costs time and mends little (tests/bench/glossary.ts). */
+const SEARCH: SearchWidth = {
+  width: 4,
+  reach: 0,
+  leastWanted: LEAST_LIKELY,
+  behind: 2.5,
+  startToken: START,
+  endToken: END,
+};
 
-/** Loads a Moonshine folder as made by `ensureModelFolder`; greedy decoding, 8-bit weights, on the processor. */
-export async function loadMoonshine(folder: string): Promise<MoonshineModel> {
+/**
+ * Loads a Moonshine folder as made by `ensureModelFolder`; 8-bit weights, on the processor.
+ *
+ * @param heads Those whose attention is wanted.
+ * @param wanted What the search is pulled toward.
+ * @param search How far it goes; benches try other widths.
+ */
+export async function loadMoonshine(
+  folder: string,
+  heads: readonly Head[],
+  wanted: ListenFor = LISTEN_FOR_NOTHING,
+  search: SearchWidth = SEARCH,
+): Promise<MoonshineModel> {
   const library = await loadLibrary();
-  const id = libraryId(folder);
-  const model = await library.AutoModelForSpeechSeq2Seq.from_pretrained(id, {
-    dtype: 'q8',
-    device: 'cpu',
-    session_options: sessionOptions(),
-  });
-  const tokenizer = await library.AutoTokenizer.from_pretrained(id);
-  const vocabulary = [...tokenizer.get_vocab()].reduce<string[]>((pieces, [piece, place]) => {
-    pieces[place] = piece;
-    return pieces;
+  const tokenizer = await library.AutoTokenizer.from_pretrained(libraryId(folder));
+  const pieces = [...tokenizer.get_vocab()].reduce<string[]>((all, [piece, place]) => {
+    all[place] = piece;
+    return all;
   }, []);
+  const encode = (text: string) => tokenizer.encode(text, { add_special_tokens: false });
+  const trie = buildTrie(weighPhrases(wanted, { pieces, encode }));
+  const bias = phraseBias(trie, tokenKinds(pieces));
+  const graphs = await openGraphs(folder, heads);
   return {
-    async decode(samples, maxTokens, heads) {
-      const recorder = probabilityRecorder(library);
-      const generated = (await model.generate({
-        inputs: new library.Tensor('float32', samples, [1, samples.length]),
-        logits_processor: recorder.list,
-        max_new_tokens: maxTokens,
-        return_dict_in_generate: true,
-        output_attentions: true,
-      } as unknown as Parameters<typeof model.generate>[0])) as unknown as Generated;
-      const all = Array.from(generated.sequences.data as BigInt64Array, Number).slice(1);
-      const finished = all.at(-1) === END;
-      const ids = finished ? all.slice(0, -1) : all;
+    async decode(samples, limits) {
+      const stepper = await openStepper(graphs, samples);
+      const { tokens, finished } = await beamSearch(stepper, bias, { ...search, ...limits });
+      const ids = tokens.map(({ token }) => token).filter((token) => token !== END);
       return {
         ids,
-        pieces: ids.map((token) => vocabulary[token] ?? ''),
-        probabilities: recorder.probabilities,
-        attention: heads.map(({ layer, head }) =>
-          generated.cross_attentions.map((layers) => headRow(layers[layer], head)),
+        pieces: ids.map((token) => pieces[token] ?? ''),
+        probabilities: tokens.map(({ probability }) => probability),
+        attention: heads.map((_, head) =>
+          tokens.map(({ attention }) => attention[head] ?? new Float32Array(0)),
         ),
         finished,
       };
     },
-    text: (ids) => tokenizer.decode([...ids], { skip_special_tokens: true }),
-    async close() {
-      await model.dispose();
-    },
+    text: (ids) => (ids.length === 0 ? '' : tokenizer.decode([...ids], { skip_special_tokens: true })),
+    close: () => graphs.close(),
   };
 }
 
-function headRow(layer: Tensor | undefined, head: number): Float32Array {
-  if (!layer) throw new Error('the decoder gives no cross-attention: its folder was not made by critsheet');
-  const frames = layer.dims[3] ?? 0;
-  return (layer.data as Float32Array).slice(head * frames, (head + 1) * frames);
+/** A decoder over one stretch of sound. */
+async function openStepper(graphs: MoonshineGraphs, samples: Float32Array): Promise<Stepper> {
+  const encoded = await graphs.encode(samples);
+  let memory: DecoderMemory | null = null;
+  return {
+    async step(texts) {
+      const tokens = texts.map(({ token }) => token);
+      const rows = texts.map(({ row }) => row);
+      const step =
+        memory === null
+          ? await graphs.begin(encoded, tokens[0] ?? START)
+          : await graphs.step(withRows(memory, rows), tokens);
+      memory = step.memory;
+      return texts.map((_, row) => ({ logits: step.logits(row), attention: step.attention(row) }));
+    },
+  };
 }

@@ -4,8 +4,10 @@ import { attentionTable, type Head } from '../alignment/attention.ts';
 import { wordConfidence, wordsOfPieces } from '../alignment/pieces.ts';
 import { findPauses, loudness } from '../alignment/quiet.ts';
 import { wordTimes } from '../alignment/word-times.ts';
+import { LISTEN_FOR_NOTHING, type ListenFor } from '../glossary/listen-for.ts';
+import { type SpelledWord, soundAlikeMender } from '../glossary/sound-alikes.ts';
 import { modelChecksum } from '../models/manifest.ts';
-import { type Engine, type HeardRegion, type HeardWord, NOTHING_HEARD } from './engine.ts';
+import { type Engine, type HeardRegion, NOTHING_HEARD } from './engine.ts';
 import { type Decoded, loadMoonshine, type MoonshineModel } from './moonshine-model.ts';
 import { meanLog } from './probability-recorder.ts';
 
@@ -43,25 +45,47 @@ const LEAST_SAMPLES = 1024;
 /** Strides of those convolutions multiplied: 64, 3 and 2. */
 const FRAME_SECONDS = (64 * 3 * 2) / SAMPLE_RATE;
 
+const VOICE_STEP_SECONDS = 512 / SAMPLE_RATE;
+const VOICED = 0.5;
+/** A voice that lasts this long says a word. */
+const CLEARLY_SPOKEN_SECONDS = 0.4;
+
 /** The recogniser for Moonshine folders (Jeffries and others, 2024, arXiv 2410.15608). English. */
-export async function openMoonshine(folder: string, id: string = basename(folder)): Promise<Engine> {
+export async function openMoonshine(
+  folder: string,
+  id: string = basename(folder),
+  wanted?: ListenFor,
+): Promise<Engine> {
   const timing = TIMING[id];
   if (!timing) throw new Error(`no heads are known for ${id}`);
-  const model = await loadMoonshine(folder);
-  return moonshineEngine(model, timing, { id, sha256: await modelChecksum(folder) });
+  const model = await loadMoonshine(folder, timing.heads, wanted);
+  const mend = soundAlikeMender(wanted ?? LISTEN_FOR_NOTHING);
+  return moonshineEngine(model, timing, { id, sha256: await modelChecksum(folder) }, mend);
 }
 
-function moonshineEngine(model: MoonshineModel, timing: Timing, ref: Engine['model']): Engine {
+type Mender = ReturnType<typeof soundAlikeMender>;
+
+function moonshineEngine(model: MoonshineModel, timing: Timing, ref: Engine['model'], mend: Mender): Engine {
   return {
     model: ref,
     async recognise(samples, voice) {
       if (samples.length < LEAST_SAMPLES) return NOTHING_HEARD;
       const tokens = Math.ceil((samples.length / SAMPLE_RATE) * TOKENS_PER_SECOND) + TOKENS_SPARE;
-      const decoded = await model.decode(samples, Math.min(MOST_TOKENS, tokens), timing.heads);
-      return heardRegion(model, decoded, timing.lagSeconds, samples, voice);
+      const decoded = await model.decode(samples, {
+        leastTokens: isVoiced(voice) ? 1 : 0,
+        maxTokens: Math.min(MOST_TOKENS, tokens),
+      });
+      const region = heardRegion(model, decoded, timing.lagSeconds, samples, voice);
+      return { ...region, words: mend(region.words) };
     },
     close: () => model.close(),
   };
+}
+
+/** Whether somebody clearly speaks: it is then not likely that nothing was said. */
+function isVoiced(voice: Float32Array | undefined): boolean {
+  const voiced = voice?.filter((probability) => probability >= VOICED).length ?? 0;
+  return voiced * VOICE_STEP_SECONDS >= CLEARLY_SPOKEN_SECONDS;
 }
 
 function heardRegion(
@@ -70,7 +94,7 @@ function heardRegion(
   lagSeconds: number,
   samples: Float32Array,
   voice: Float32Array | undefined,
-): HeardRegion {
+): HeardRegion & { readonly words: readonly SpelledWord[] } {
   const { pieces, ids, probabilities, attention, finished } = decoded;
   const words = wordsOfPieces(pieces);
   const levels = loudness(samples);
@@ -83,12 +107,12 @@ function heardRegion(
     levels,
     seconds: samples.length / SAMPLE_RATE,
   });
-  const heard = words.flatMap(({ tokens }, index): HeardWord[] => {
+  const heard = words.flatMap(({ tokens, first, last }, index): SpelledWord[] => {
     const text = model.text(tokens.map((token) => ids[token] ?? 0)).trim();
     const span = spans[index];
     if (!span || !/[\p{L}\p{N}]/u.test(text)) return [];
     const confidence = wordConfidence(tokens.map((token) => probabilities[token] ?? 0));
-    return [{ text, start: span.start, end: span.end, confidence }];
+    return [{ text, start: span.start, end: span.end, confidence, isSpelled: last > first }];
   });
   return { words: heard, meanLogProbability: meanLog(probabilities), unfinished: !finished };
 }

@@ -1,6 +1,7 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
 import { messageOf, PersonError } from '../../basics/problem.ts';
+import type { ListenFor } from '../glossary/listen-for.ts';
 import { findModel, type ModelEntry } from '../models/catalogue.ts';
 import { ensureModelFolder } from '../models/model-folder.ts';
 import type { Engine } from './engine.ts';
@@ -9,9 +10,11 @@ import { openReplay } from './replay.ts';
 type Family = ModelEntry['family'];
 
 /** The one table of recognisers: a family of models, and how a folder of it is opened. */
-const FAMILIES: Readonly<Record<Family, (folder: string, id: string) => Promise<Engine>>> = {
-  moonshine: async (folder, id) => (await import('./moonshine.ts')).openMoonshine(folder, id),
-  whisper: async (folder, id) => (await import('./whisper.ts')).openWhisper(folder, id),
+const FAMILIES: Readonly<
+  Record<Family, (folder: string, id: string, wanted?: ListenFor) => Promise<Engine>>
+> = {
+  moonshine: async (...given) => (await import('./moonshine.ts')).openMoonshine(...given),
+  whisper: async (...given) => (await import('./whisper.ts')).openWhisper(...given),
 };
 
 /**
@@ -20,20 +23,24 @@ const FAMILIES: Readonly<Record<Family, (folder: string, id: string) => Promise<
  * @param model A model id of the catalogue, the path of a folder that holds an exported model, or the path of a saved
  *   transcript, which is played back.
  * @param options.cacheDir The cache folder, in place of the platform's.
+ * @param options.listenFor What the recogniser is pulled toward; a saved transcript is played back as it is.
  * @throws PersonError for an id nobody knows, a folder that holds no model, or a model that cannot be loaded.
  */
-export async function openEngine(model: string, options: { cacheDir?: string } = {}): Promise<Engine> {
+export async function openEngine(
+  model: string,
+  options: { cacheDir?: string; listenFor?: ListenFor | undefined } = {},
+): Promise<Engine> {
   const given = await stat(model).catch(() => null);
   if (given?.isFile()) return openReplay(model);
   if (given?.isDirectory())
-    return load(await familyOfFolder(model), resolve(model), basename(resolve(model)));
+    return load(await familyOfFolder(model), resolve(model), basename(resolve(model)), options.listenFor);
   const { family, id } = findModel(model);
-  return load(family, await ensureModelFolder(id, options), id);
+  return load(family, await ensureModelFolder(id, options), id, options.listenFor);
 }
 
-async function load(family: Family, folder: string, id: string): Promise<Engine> {
+async function load(family: Family, folder: string, id: string, wanted?: ListenFor): Promise<Engine> {
   try {
-    return await FAMILIES[family](folder, id);
+    return await FAMILIES[family](folder, id, wanted);
   } catch (error) {
     if (error instanceof PersonError) throw error;
     throw new PersonError(`The model in ${folder} could not be loaded: ${messageOf(error)}`, {

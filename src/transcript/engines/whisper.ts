@@ -1,8 +1,13 @@
 import { basename } from 'node:path';
 import { PersonError } from '../../basics/problem.ts';
+import type { ListenFor } from '../glossary/listen-for.ts';
+import { phraseBias } from '../glossary/phrase-bias.ts';
+import { buildTrie } from '../glossary/phrase-trie.ts';
+import { tokenKinds, weighPhrases } from '../glossary/weigh-phrases.ts';
 import { modelChecksum } from '../models/manifest.ts';
 import { spreadWords } from '../spread-words.ts';
 import type { ModelRef } from '../transcript.ts';
+import { biasProcessor } from './bias-processor.ts';
 import type { Engine, HeardWord } from './engine.ts';
 import { libraryId, loadLibrary, sessionOptions } from './library.ts';
 import { meanLog, probabilityRecorder } from './probability-recorder.ts';
@@ -28,7 +33,11 @@ const NO_WORD_TIMES = /cross attentions|alignment_heads|token_timestamps/i;
 const UNKNOWN_CONFIDENCE = 0.5;
 
 /** The recogniser for exported Whisper folders (Radford and others, 2022, arXiv 2212.04356). */
-export async function openWhisper(folder: string, id: string = basename(folder)): Promise<Engine> {
+export async function openWhisper(
+  folder: string,
+  id: string = basename(folder),
+  wanted?: ListenFor,
+): Promise<Engine> {
   const library = await loadLibrary();
   const transcriber = await library.pipeline('automatic-speech-recognition', libraryId(folder), {
     dtype: 'q8',
@@ -37,14 +46,31 @@ export async function openWhisper(folder: string, id: string = basename(folder))
   });
   // The English models refuse a language; the others would guess one for each region.
   const language = id.includes('.en') ? {} : { language: 'en', task: 'transcribe' };
+  const bias = wanted && wanted.phrases.length > 0 ? glossaryBias(transcriber.tokenizer, wanted) : null;
   const recognise: WhisperRecogniser = async (samples, timestamps) => {
+    // The recorder looks first: a word's confidence is the model's own.
     const { list, probabilities } = probabilityRecorder(library);
+    if (bias) list.push(biasProcessor(library, bias));
     const options = { ...language, return_timestamps: timestamps, logits_processor: list };
     const answer = await transcriber(samples, options as Parameters<typeof transcriber>[1]);
     return { answer: answer as WhisperAnswer, probabilities };
   };
   const model = { id, sha256: await modelChecksum(folder) };
   return whisperEngine(recognise, model, () => transcriber.dispose());
+}
+
+/** What of the library's tokenizers is used. */
+interface Tokenizer {
+  get_vocab(): Map<string, number>;
+  encode(text: string, options: { add_special_tokens: boolean }): number[];
+}
+
+function glossaryBias(tokenizer: Tokenizer, wanted: ListenFor) {
+  const pieces: string[] = [];
+  for (const [piece, place] of tokenizer.get_vocab()) pieces[place] = piece;
+  // Words inside a text of this vocabulary carry the space before them.
+  const encode = (text: string) => tokenizer.encode(` ${text}`, { add_special_tokens: false });
+  return phraseBias(buildTrie(weighPhrases(wanted, { pieces, encode })), tokenKinds(pieces));
 }
 
 /**

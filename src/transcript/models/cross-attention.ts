@@ -1,5 +1,6 @@
-import { create, fromBinary, toBinary } from '@bufbuild/protobuf';
-import { type GraphProto, ModelProtoSchema, type ValueInfoProto, ValueInfoProtoSchema } from 'onnx-buf';
+import { create } from '@bufbuild/protobuf';
+import { type GraphProto, type ValueInfoProto, ValueInfoProtoSchema } from 'onnx-buf';
+import type { MergedDecoder } from './merged-decoder.ts';
 
 const ATTENTION = /^\/model\/decoder\/layers\.(\d+)\/encoder_attn\/Softmax_output_0$/;
 const FLOAT = 1;
@@ -12,25 +13,17 @@ const FLOAT = 1;
  * branches are the first step and the later steps: a value has to be an output of both branches, of the `If` and of the
  * graph, in the same order. No number of the model changes.
  *
- * @param decoder The bytes of `decoder_model_merged.onnx`.
- * @returns The bytes of the same model with one more output for each layer.
+ * @param decoder Is changed in place: it gets one more output for each layer.
  * @throws Error where the graph is not of that make.
  */
-export function exposeCrossAttention(decoder: Uint8Array): Uint8Array {
-  const model = fromBinary(ModelProtoSchema, decoder);
-  const graph = model.graph;
-  const choice = graph?.node.find((node) => node.opType === 'If');
-  const branches = choice?.attribute.flatMap((attribute) => (attribute.g ? [attribute.g] : [])) ?? [];
+export function exposeCrossAttention({ graph, choice, branches }: MergedDecoder): void {
   const layers = branches[0] ? attentionLayers(branches[0]) : [];
-  if (!graph || !choice || branches.length !== 2 || layers.length === 0) {
-    throw new Error('the decoder has no cross-attention where it is expected');
-  }
+  if (layers.length === 0) throw new Error('the decoder has no cross-attention where it is expected');
   for (const { layer, name } of layers) {
     for (const branch of branches) branch.output.push(fourDimensions(name));
     choice.output.push(`cross_attentions.${layer}`);
     graph.output.push(fourDimensions(`cross_attentions.${layer}`));
   }
-  return toBinary(ModelProtoSchema, model);
 }
 
 function attentionLayers(branch: GraphProto): { layer: number; name: string }[] {

@@ -11,7 +11,7 @@ const STALE_MILLISECONDS = 3_600_000;
 
 /** Where a model's folder is, or would be. Raise the number when what is built into a folder changes. */
 export function modelFolderPath(id: string, cacheDir: string = cacheFolder()): string {
-  return join(cacheDir, 'models', '1', id);
+  return join(cacheDir, 'models', '2', id);
 }
 
 /**

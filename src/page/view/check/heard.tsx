@@ -158,11 +158,14 @@ function OneWord({
     );
   }
   const isFaint = word.confidence < FAINT;
+  // A recogniser's own repair leaves what it wrote first; a person's mending leaves the word that stood there.
+  const wrote = typeof word.heard === 'string' ? word.heard : null;
+  const look = wrote === null ? ('heard' in word ? ' mended' : '') : ' guessed';
   return (
     <>
       <button
         type="button"
-        class={`word${isFaint ? ' faint' : ''}${saying ? ' saying' : ''}${'heard' in word ? ' mended' : ''}`}
+        class={`word${isFaint ? ' faint' : ''}${saying ? ' saying' : ''}${look}`}
         data-word={number}
         tabIndex={tab ? 0 : -1}
         onFocus={onFocus}
@@ -170,6 +173,12 @@ function OneWord({
       >
         {word.text}
         {isFaint && <span class="unseen"> (unsure)</span>}
+        {wrote !== null && (
+          <small class="wrote" title={`heard as "${wrote}"`}>
+            <span class="unseen"> heard as </span>
+            {wrote}
+          </small>
+        )}
       </button>{' '}
     </>
   );
