@@ -13,10 +13,10 @@ const WAY = [
   'sheet',
   // Two sheets are held against each other once both are whole; pages, measures and commands show what comes of it.
   'comparison',
+  // Results are placed and what a person wrote beside a recording is read here: the disk's edge of pages and commands.
+  'files',
   'page',
   'measure',
-  // Results are placed and what a person wrote beside a recording is read here: the disk's edge of all commands.
-  'files',
   'pipeline[.]ts',
   // Stages are handed a place where results are kept; which place that is, only commands and the library's callers say.
   'cache',

@@ -75,7 +75,7 @@ async function rewriteMarkdown(session: Session, before: Sheet): Promise<string[
   const { uncorrect } = await import('../corrections/correctable.ts');
   const { sheetName, writtenName } = await import('../sheet/file-names.ts');
   const { SHEET_WRITERS } = await import('../sheet/writers/writers.ts');
-  const { default: writeFileAtomic } = await import('write-file-atomic');
+  const { writeWhole } = await import('../files/write-whole.ts');
   const { sheet } = session.now();
   const writer = SHEET_WRITERS.md;
   if (!writer || sheet === before) return [];
@@ -84,7 +84,7 @@ async function rewriteMarkdown(session: Session, before: Sheet): Promise<string[
   const there = await readFile(path, 'utf8').catch(() => null);
   const own = [before, uncorrect(before)].map((record) => writer.write(record));
   if (there === null || !own.includes(there)) return [];
-  await writeFileAtomic(path, writer.write(sheet)).catch((error: unknown) => {
+  await writeWhole(path, writer.write(sheet)).catch((error: unknown) => {
     throw writingFault(error, path);
   });
   return [path];

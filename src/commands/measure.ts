@@ -99,7 +99,7 @@ async function writeCritiques(
   sheets: readonly { readonly critique: Critique }[],
 ): Promise<void> {
   const { checkOutputFolder, makeOutputFolder } = await import('../files/output-folder.ts');
-  const { default: writeFileAtomic } = await import('write-file-atomic');
+  const { writeWhole } = await import('../files/write-whole.ts');
   const { writeJson } = await import('../sheet/writers/json.ts');
   await checkOutputFolder(out);
   await makeOutputFolder(out);
@@ -109,7 +109,7 @@ async function writeCritiques(
     const there = await readFile(path, 'utf8').catch(() => text);
     if (there !== text)
       throw new PersonError(`${path} is there already: move it away, or give another folder.`);
-    await writeFileAtomic(path, text).catch((error: unknown) => {
+    await writeWhole(path, text).catch((error: unknown) => {
       throw writingFault(error, path);
     });
   }

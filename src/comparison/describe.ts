@@ -2,21 +2,16 @@ import { minutesStamp } from '../basics/time.ts';
 import { counted } from '../sheet/counted.ts';
 import type { CarriedNote, Previous, Verdict } from '../sheet/previous.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { nthTime, oldNote } from '../sheet/writers/asked.ts';
+import { nthTime, oldNote, VERDICT_TITLES } from '../sheet/writers/asked.ts';
 import { frameRange } from '../sheet/writers/wording.ts';
 
 /** What a person needs first comes first. */
-const GROUPS: readonly (readonly [Verdict, string])[] = [
-  ['still-there', 'Still there'],
-  ['not-mentioned', 'Not mentioned'],
-  ['taken-back', 'Taken back'],
-  ['done', 'Done'],
-];
+const ORDER: readonly Verdict[] = ['still-there', 'not-mentioned', 'taken-back', 'done'];
 
 /** A comparison as plain text: a line of counts, then each old note under its verdict with the words that say so, then what is new. */
 export function describeComparison(previous: Previous, newer: Sheet): string {
-  const groups = GROUPS.map(([verdict, title]) => ({
-    title,
+  const groups = ORDER.map((verdict) => ({
+    title: VERDICT_TITLES[verdict],
     notes: previous.notes.filter((one) => one.verdict === verdict),
   }));
   const fresh = newer.notes.filter(({ id }) => previous.fresh.includes(id));

@@ -1,6 +1,7 @@
 import type { Note } from '../notes/note.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Ticks } from '../sheet/ticks.ts';
+import { carriedOn } from '../sheet/writers/asked.ts';
 
 /** A fix that stood open when the older recording ended. */
 export interface OpenNote {
@@ -22,11 +23,11 @@ export function openNotes(sheet: Sheet, ticks: Ticks | undefined): OpenNote[] {
   const before = sheet.previous?.notes ?? [];
   const own = sheet.notes
     .filter((note) => note.role === 'fix' && !note.withdrawn)
-    .map((note) => {
-      const asked =
-        before.find(({ newNote, verdict }) => newNote === note.id && verdict === 'still-there')?.asked ?? 1;
-      return { note, asked, ticked: tickedAt(note, ticks) };
-    });
+    .map((note) => ({
+      note,
+      asked: carriedOn(sheet.previous, note.id)?.asked ?? 1,
+      ticked: tickedAt(note, ticks),
+    }));
   const older = before
     .filter(({ verdict, ticked }) => verdict === 'not-mentioned' && ticked === null)
     .map(({ note, asked }) => ({ note, asked, ticked: null }));

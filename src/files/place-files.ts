@@ -1,11 +1,11 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
 import { systemCode, writingFault } from '../basics/system-message.ts';
 import { writtenName } from '../sheet/file-names.ts';
 import { labels } from '../sheet/read-sheet.ts';
 import type { Writer } from '../sheet/writers/writer.ts';
 import { makeOutputFolder } from './output-folder.ts';
+import { writeWhole } from './write-whole.ts';
 
 /** A record that files are made from. */
 export interface Written {
@@ -46,7 +46,7 @@ export interface Placed {
  */
 export async function placeFiles<T extends Written>(placing: Placing<T>): Promise<Placed> {
   const { record, formats, writers, folder, name } = placing;
-  const write = placing.write ?? ((path, text) => writeFileAtomic(path, text));
+  const write = placing.write ?? writeWhole;
   await makeOutputFolder(folder);
   const json = formats.includes('json') ? await placeForJson(placing) : null;
   const firstNumber = json?.number ?? placing.number ?? 1;

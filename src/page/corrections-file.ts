@@ -1,7 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import lockfile from 'proper-lockfile';
-import writeFileAtomic from 'write-file-atomic';
 import { PersonError } from '../basics/problem.ts';
 import { readingFault, systemCode, writingFault } from '../basics/system-message.ts';
 import {
@@ -11,6 +10,7 @@ import {
   readCorrections,
 } from '../corrections/corrections.ts';
 import { mergeDecisions } from '../corrections/decisions.ts';
+import { writeWhole } from '../files/write-whole.ts';
 import { sheetName, writtenName } from '../sheet/file-names.ts';
 import type { RecordingRef } from '../transcript/transcript.ts';
 
@@ -88,7 +88,7 @@ export async function addDecisions(
       revision: (before?.revision ?? 0) + 1,
       decisions: mergeDecisions(before?.decisions ?? [], added),
     };
-    await writeFileAtomic(path, `${JSON.stringify(after, null, 1)}\n`).catch((error: unknown) => {
+    await writeWhole(path, `${JSON.stringify(after, null, 1)}\n`).catch((error: unknown) => {
       throw writingFault(error, path);
     });
     await whileLocked(after);

@@ -1,11 +1,11 @@
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
 import { readingFault, writingFault } from '../basics/system-message.ts';
 import { applyCorrections, type Unfit } from '../corrections/apply.ts';
 import { uncorrect } from '../corrections/correctable.ts';
 import type { Decision } from '../corrections/corrections.ts';
 import { retitleWith } from '../corrections/retitle.ts';
+import { writeWhole } from '../files/write-whole.ts';
 import { loadLanguage } from '../language/language.ts';
 import type { Note } from '../notes/note.ts';
 import { riskOf } from '../notes/refiners/check.ts';
@@ -71,7 +71,7 @@ export async function openSession(sheetPath: string): Promise<Session> {
       await addDecisions(path, read.recording, added, async (kept) => {
         standing = standingOf(kept.decisions, kept.revision);
         const json = writeJson(standing.sheet, ['words', 'statements']);
-        await writeFileAtomic(sheetPath, json).catch((error: unknown) => {
+        await writeWhole(sheetPath, json).catch((error: unknown) => {
           throw writingFault(error, sheetPath);
         });
       });

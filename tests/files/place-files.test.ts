@@ -75,7 +75,7 @@ describe('a disk that does not do what it should', () => {
 });
 
 describe('a process killed while it writes', () => {
-  it('leaves one whole sheet, the older or the newer', () =>
+  it('leaves one whole sheet, the older or the newer, and no part of one that anybody sees', () =>
     inFolder(async (folder) => {
       const writer = fileURLToPath(new URL('write-until-killed.ts', import.meta.url));
       for (const wait of [0, 7, 23, 61, 140]) {
@@ -87,6 +87,8 @@ describe('a process killed while it writes', () => {
         await closed;
         const text = await readFile(join(folder, 'take3.sheet.json'), 'utf8');
         expect(readSheet(text, 'take3.sheet.json').shot.name).toMatch(/^turn [01]$/);
+        const seen = (await readdir(folder)).filter((name) => !name.startsWith('.'));
+        expect(seen).toEqual(['take3.sheet.json']);
       }
     }));
 });

@@ -3,15 +3,12 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readCorrections } from '../../src/corrections/corrections.ts';
-import { serveCheck } from '../../src/page/server/serve.ts';
-import { openSession } from '../../src/page/session.ts';
-import { findRecording } from '../../src/page/sound/find-recording.ts';
-import { readSheet } from '../../src/sheet/read-sheet.ts';
 import type { Sheet } from '../../src/sheet/sheet.ts';
 import { inFolder } from '../commands/run-command.ts';
 import { noteOf, sheetOf, talk } from '../corrections/sheet-of.ts';
 import { openBrowser } from './browser.ts';
-import { putSheet, violations, watch } from './pages.ts';
+import { type Checking, openChecking } from './checking.ts';
+import { violations } from './pages.ts';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -19,56 +16,8 @@ beforeAll(async () => {
 });
 afterAll(() => browser.close());
 
-/** Serves a sheet from a folder and opens its page. */
-async function checking(
-  sheet: Sheet,
-  work: (opened: {
-    page: Page;
-    another: () => Promise<Page>;
-    path: string;
-    faults: string[];
-    ended: Promise<void>;
-    sheetNow: () => Promise<Sheet>;
-  }) => Promise<void>,
-  sound = false,
-): Promise<void> {
-  await inFolder(async (folder) => {
-    const path = await putSheet(folder, sheet, sound);
-    const stop = new AbortController();
-    const session = await openSession(path);
-    const { address, ended } = await serveCheck(
-      session,
-      findRecording(session.now().sheet, { folder }),
-      stop.signal,
-    );
-    const context = await browser.newContext({ viewport: { width: 1200, height: 900 } });
-    context.setDefaultTimeout(20_000);
-    const page = await context.newPage();
-    const faults = watch(page);
-    await page.goto(address);
-    await page.locator('.card').waitFor();
-    const another = async () => {
-      const other = await context.newPage();
-      await other.goto(new URL('/', address).href);
-      await other.locator('.card').waitFor();
-      return other;
-    };
-    try {
-      await work({
-        page,
-        another,
-        path,
-        faults,
-        ended,
-        sheetNow: async () => readSheet(await readFile(path, 'utf8'), path),
-      });
-    } finally {
-      await context.close();
-      stop.abort();
-      await ended;
-    }
-  });
-}
+const checking = (sheet: Sheet, work: (opened: Checking) => Promise<void>, sound = false) =>
+  openChecking(browser, sheet, work, sound);
 
 const title = (page: Page) => page.locator('#current').textContent();
 const settled = (page: Page) =>

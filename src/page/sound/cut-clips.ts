@@ -7,10 +7,13 @@ const AFTER_SECONDS = 0.4;
 /** Stretches closer than this make one clip. */
 const JOINED_SECONDS = 1;
 
-/** The stretches of a recording that a sheet's notes quote, in order, none meeting another. */
-export function cutClips({ notes, recording }: Sheet): Span[] {
-  const spans = notes
-    .flatMap((note) => note.spans)
+/** The stretches of a recording that its sheet quotes, of notes and of what became of older ones, in order, none meeting another. */
+export function cutClips({ notes, recording, previous }: Sheet): Span[] {
+  const quotes = [
+    ...notes.flatMap(({ spans }) => spans),
+    ...(previous?.notes ?? []).flatMap(({ said }) => said),
+  ];
+  const spans = quotes
     .map(({ start, end }) => ({
       start: Math.max(0, start - BEFORE_SECONDS),
       end: Math.min(recording.duration, end + AFTER_SECONDS),

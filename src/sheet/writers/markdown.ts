@@ -6,7 +6,7 @@ import { escapeMarkdown } from './markdown/escape.ts';
 import { frameStrip } from './markdown/frame-strip.ts';
 import { whatWasHeard } from './markdown/heard.ts';
 import { noteInFull, noteTakenBack, noteToKeep } from './markdown/note.ts';
-import { sinceLast } from './markdown/since-last.ts';
+import { sinceLastTime } from './markdown/since-last.ts';
 import { frameRange } from './wording.ts';
 import type { Writer } from './writer.ts';
 
@@ -32,7 +32,7 @@ export function writeMarkdown(sheet: Sheet): string {
     ),
     section('To look at, because the reading is unsure', unsure(sorted.uncertain)),
     section('Taken back', blocks(sorted.withdrawn.map(noteTakenBack))),
-    section('Since last time', sinceLast(sheet.previous)),
+    section('Since last time', sinceLastTime(sheet)),
     sheet.words.length > 0 ? whatWasHeard(sheet) : null,
   ];
   return `${sections.filter((text) => text !== null).join('\n\n')}\n`;

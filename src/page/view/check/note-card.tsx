@@ -4,6 +4,7 @@ import { anchorOf } from '../../../corrections/find-note.ts';
 import { otherReadings } from '../../../corrections/readings.ts';
 import type { Note } from '../../../notes/note.ts';
 import { sheetInShort } from '../../../sheet/sort-notes.ts';
+import { askedBefore } from '../../../sheet/writers/asked.ts';
 import {
   amountOfNote,
   faultOfNote,
@@ -38,6 +39,7 @@ export function NoteCard({
 }): VNode {
   const { words, shot } = state.sheet;
   const { byKey } = actions;
+  const again = askedBefore(state.sheet.previous, note.id);
   const act = (name: Exclude<KeyName, 'reading'>, label: string): VNode => (
     <button type="button" onClick={byKey[name]}>
       {label} {keysOn && <Key name={name} />}
@@ -60,6 +62,11 @@ export function NoteCard({
           .filter(Boolean)
           .join(' · ')}
       </p>
+      {again && (
+        <p class="again">
+          Asked for <b>{again}</b>
+        </p>
+      )}
       {note.check.length > 0 ? (
         <ul class="asks">
           {note.check.map((entry) => (

@@ -1,7 +1,7 @@
 import type { ComponentChildren, VNode } from 'preact';
 import type { Note } from '../../../notes/note.ts';
 import type { Sheet } from '../../sheet.ts';
-import { askedBefore } from '../asked.ts';
+import { askedBefore, askedMark } from '../asked.ts';
 import {
   amountOfNote,
   faultOfNote,
@@ -17,6 +17,7 @@ import { QuoteLine } from './quote.tsx';
 /** One note of the ranked list, with everything that is known of it. */
 export function NoteCard({ note, sheet, beside }: { note: Note; sheet: Sheet; beside: Beside }): VNode {
   const picture = beside.pictures.get(note.id);
+  const again = askedMark(sheet.previous, note.id);
   const playable = beside.sound.kind !== 'none';
   const isDone = note.withdrawn || note.role === 'keep';
   return (
@@ -43,6 +44,7 @@ export function NoteCard({ note, sheet, beside }: { note: Note; sheet: Sheet; be
           </label>
         )}
         <h3>{note.title}</h3>
+        {again && <span class="again">{again}</span>}
         {note.frames && (
           <a class="frames" href={`#f${Math.round(note.frames.first)}`}>
             <span class="unseen">On the exposure sheet: frames </span>

@@ -9,6 +9,7 @@ import { Filters } from './filters.tsx';
 import { Heard } from './heard.tsx';
 import { NoteCard } from './note.tsx';
 import { pageData, scriptJson } from './page-data.ts';
+import { Since } from './since.tsx';
 
 /** The whole page: the sheet's head, the exposure sheet, and beside it the ranked list. */
 export function Page({ sheet, beside }: { sheet: Sheet; beside: Beside }): VNode {
@@ -51,6 +52,7 @@ export function Page({ sheet, beside }: { sheet: Sheet; beside: Beside }): VNode
             {list(keeps, 'to-keep', 'Leave alone', 'These work. Do not lose them while the rest changes.')}
             {uncertain.length > 0 && <Uncertain notes={uncertain} />}
             {list(withdrawn, 'taken-back', 'Taken back', 'Said, and then unsaid: nothing to do.')}
+            <Since sheet={sheet} playable={beside.sound.kind !== 'none'} />
             <Heard sheet={sheet} />
           </main>
         </div>
