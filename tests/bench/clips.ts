@@ -3,16 +3,13 @@ import { join } from 'node:path';
 import type { Recording } from '../../src/recording/recording.ts';
 import { SAMPLE_RATE } from '../../src/recording/recording.ts';
 import type { Word } from '../../src/transcript/transcript.ts';
+import { readSamples, type TimedWord } from './sound-files.ts';
 import { spokenWords } from './spoken-words.ts';
 import { lineUp } from './word-error-rate.ts';
 
-export const SPEECH = join(import.meta.dirname, '..', 'fixtures', 'speech');
+export { readSamples, type TimedWord };
 
-export interface TimedWord {
-  readonly word: string;
-  readonly start: number;
-  readonly end: number;
-}
+export const SPEECH = join(import.meta.dirname, '..', 'fixtures', 'speech');
 
 /** A clip of tests/fixtures/speech: its sound, what is said, and where known when. */
 export interface Clip {
@@ -20,14 +17,6 @@ export interface Clip {
   readonly recording: Recording;
   readonly text: string;
   readonly times: readonly TimedWord[] | null;
-}
-
-/** Reads 16-bit 16 kHz mono WAV, which is what the fixtures are. */
-export function readSamples(path: string): Float32Array {
-  const bytes = readFileSync(path);
-  const data = bytes.indexOf('data');
-  const length = (bytes.length - data - 8) >> 1;
-  return Float32Array.from({ length }, (_, index) => bytes.readInt16LE(data + 8 + index * 2) / 32768);
 }
 
 export function recordingOf(file: string, samples: Float32Array): Recording {
