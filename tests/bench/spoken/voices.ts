@@ -159,12 +159,14 @@ function festival(id: string, name: string): Voice {
         told = execFileSync('festival', ['-b', script], { encoding: 'utf8' });
       });
       rmSync(folder, { recursive: true });
-      const times = told
-        .trim()
-        .split('\n')
-        .map((line) => line.split(' '))
-        .filter(([word]) => word !== undefined && /[a-z]/i.test(word))
-        .map(([word = '', start, end]) => ({ word, start: Number(start), end: Number(end) }));
+      const times: TimedWord[] = [];
+      for (const line of told.trim().split('\n')) {
+        const [word = '', start, end] = line.split(' ');
+        const before = times.at(-1);
+        // Festival parts "the cat's" into three.
+        if (word.startsWith("'") && before) times[times.length - 1] = { ...before, end: Number(end) };
+        else if (/[a-z]/i.test(word)) times.push({ word, start: Number(start), end: Number(end) });
+      }
       const words = wordsSaid(text);
       const agree = times.length === words.length;
       return { samples, times: agree ? times.map((time, i) => ({ ...time, word: words[i] ?? '' })) : null };

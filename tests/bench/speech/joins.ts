@@ -1,0 +1,1 @@
+export async function printJoins(_model: string, _cuts: number): Promise<void> {}
