@@ -77,14 +77,15 @@ async function hearOne(
   track: VoiceTrack,
   region: Region,
 ): Promise<RegionWords> {
-  const sound = all.slice(Math.round(region.start * SAMPLE_RATE), Math.round(region.end * SAMPLE_RATE));
+  const { start, end } = region.hear;
+  const sound = all.slice(Math.round(start * SAMPLE_RATE), Math.round(end * SAMPLE_RATE));
   const voice = track.probabilities.subarray(
-    Math.round(region.start / track.stepSeconds),
-    Math.ceil(region.end / track.stepSeconds),
+    Math.round(start / track.stepSeconds),
+    Math.ceil(end / track.stepSeconds),
   );
-  const atTheEnd = region.end * SAMPLE_RATE >= all.length - 1;
-  if (!atTheEnd) return hearRegion(engine, { samples: sound, voice, start: region.start });
-  const heard = await hearRegion(engine, { samples: withSilence(sound), voice, start: region.start });
+  const atTheEnd = end * SAMPLE_RATE >= all.length - 1;
+  if (!atTheEnd) return hearRegion(engine, { samples: sound, voice, start });
+  const heard = await hearRegion(engine, { samples: withSilence(sound), voice, start });
   const { said, invented } = partAfterthoughts(heard.words, sound.length / SAMPLE_RATE);
   return { ...heard, words: said, dropped: [...heard.dropped, ...invented] };
 }

@@ -1,1 +1,137 @@
-export async function printJoins(_model: string, _cuts: number): Promise<void> {}
+import { SAMPLE_RATE } from '../../../src/recording/recording.ts';
+import type { Region } from '../../../src/recording/regions.ts';
+import { findVoice } from '../../../src/recording/voice.ts';
+import type { Engine } from '../../../src/transcript/engines/engine.ts';
+import { openEngine } from '../../../src/transcript/engines/open-engine.ts';
+import { hearRegion } from '../../../src/transcript/hear-region.ts';
+import { joinRegions } from '../../../src/transcript/join-regions.ts';
+import { sileroPath } from '../../../src/transcript/models/embedded-files.ts';
+import type { Word } from '../../../src/transcript/transcript.ts';
+import { Chance } from '../frames/chance.ts';
+import { scoredWords } from '../scored-words.ts';
+import type { TimedWord } from '../sound-files.ts';
+import { spokenSet } from '../spoken/spoken-set.ts';
+import { lineUp } from '../word-error-rate.ts';
+
+const AROUND_SECONDS = 5;
+const OVERLAP_SECONDS = 1;
+/** A fault of the join lies no further from the cut than this. */
+const NEAR_SECONDS = 1.5;
+const SPOKEN = 0.7;
+
+interface Faults {
+  lost: string[];
+  doubled: string[];
+  changed: string[];
+}
+
+/**
+ * Cuts talks at random moments in the middle of speech, hears both sides and joins them as `transcribe` does, and compares
+ * with the same stretch heard whole: words near the cut that were right there and are now lost or changed, and words that now
+ * stand there twice. With `plain` the two sides hear nothing past the cut, as a bare cutter would do it.
+ */
+export async function printJoins(model: string, cuts: number): Promise<void> {
+  const talks = spokenSet().filter(
+    ({ times, condition }) => times && condition !== 'two people' && condition !== 'noise',
+  );
+  const engine = await openEngine(model);
+  const chance = new Chance(7);
+  const joined: Faults = { lost: [], doubled: [], changed: [] };
+  const plain: Faults = { lost: [], doubled: [], changed: [] };
+  for (let done = 0; done < cuts; ) {
+    const talk = chance.one(talks);
+    const { samples, duration } = talk.recording;
+    const cut = chance.between(AROUND_SECONDS, duration - AROUND_SECONDS);
+    const around = samples.slice(
+      Math.round((cut - AROUND_SECONDS) * SAMPLE_RATE),
+      Math.round((cut + AROUND_SECONDS) * SAMPLE_RATE),
+    );
+    const { probabilities, stepSeconds } = await findVoice(around, sileroPath());
+    const step = Math.round(AROUND_SECONDS / stepSeconds);
+    if (probabilities.subarray(step - 1, step + 2).some((probability) => probability < SPOKEN)) continue;
+    done++;
+    const hear = (past: number) => heardInTwo(engine, around, probabilities, past);
+    const whole = await heardWhole(engine, around, probabilities);
+    const truth = (talk.times ?? []).map(({ word, start, end }) => ({
+      word,
+      start: start - cut + AROUND_SECONDS,
+      end: end - cut + AROUND_SECONDS,
+    }));
+    addFaults(joined, truth, whole, await hear(OVERLAP_SECONDS));
+    addFaults(plain, truth, whole, await hear(0));
+  }
+  await engine.close();
+  console.log(`\n${model}: ${cuts} random cuts in speech\nhow | lost | doubled | changed`);
+  for (const [how, { lost, doubled, changed }] of Object.entries({ joined, 'cut plainly': plain })) {
+    console.log(`${how} | ${lost.length} | ${doubled.length} | ${changed.length}`);
+  }
+  const { lost, doubled, changed } = joined;
+  console.log(`lost: ${lost.join('; ')}\ndoubled: ${doubled.join('; ')}\nchanged: ${changed.join('; ')}`);
+}
+
+async function heardWhole(engine: Engine, samples: Float32Array, voice: Float32Array): Promise<Word[]> {
+  const span = { start: 0, end: samples.length / SAMPLE_RATE };
+  return joinRegions([{ ...span, hear: span }], [await hearRegion(engine, { samples, voice, start: 0 })]);
+}
+
+async function heardInTwo(
+  engine: Engine,
+  samples: Float32Array,
+  voice: Float32Array,
+  past: number,
+): Promise<Word[]> {
+  const end = samples.length / SAMPLE_RATE;
+  const cut = AROUND_SECONDS;
+  const regions: Region[] = [
+    { start: 0, end: cut, hear: { start: 0, end: cut + past } },
+    { start: cut, end, hear: { start: cut - past, end } },
+  ];
+  const heard = [];
+  for (const { hear } of regions) {
+    const [from, to] = [Math.round(hear.start * SAMPLE_RATE), Math.round(hear.end * SAMPLE_RATE)];
+    const own = voice.subarray(Math.round(from / 512), Math.ceil(to / 512));
+    heard.push(await hearRegion(engine, { samples: samples.slice(from, to), voice: own, start: hear.start }));
+  }
+  return joinRegions(regions, heard);
+}
+
+function addFaults(
+  faults: Faults,
+  truth: readonly TimedWord[],
+  whole: readonly Word[],
+  joined: readonly Word[],
+) {
+  const plain = (texts: readonly string[]) => scoredWords(texts).map((word) => word.text);
+  const said = scoredWords(truth.map(({ word }) => word));
+  const saidTexts = said.map((word) => word.text);
+  const control = plain(whole.map((word) => word.text));
+  const texts = plain(joined.map((word) => word.text));
+  const right = new Set(
+    lineUp(saidTexts, control).flatMap(({ truth: t, heard: h }) =>
+      t !== null && h !== null && saidTexts[t] === control[h] ? [t] : [],
+    ),
+  );
+  const isNear = (index: number) => {
+    const word = truth[said[index]?.first ?? 0];
+    return word !== undefined && Math.abs((word.start + word.end) / 2 - AROUND_SECONDS) < NEAR_SECONDS;
+  };
+  const matches = lineUp(saidTexts, texts);
+  const addedInControl = lineUp(saidTexts, control).filter((match) => match.truth === null).length;
+  const addedHere = matches.filter((match) => match.truth === null).length;
+  let at = 0;
+  for (const match of matches) {
+    if (match.truth !== null) {
+      at = match.truth;
+      if (!isNear(at) || !right.has(at)) continue;
+      const word = saidTexts[at] ?? '';
+      const context = `${saidTexts.slice(Math.max(0, at - 2), at + 3).join(' ')} > ${texts.slice(Math.max(0, (match.heard ?? at) - 2), (match.heard ?? at) + 3).join(' ')}`;
+      if (match.heard === null) faults.lost.push(`${word} (${context})`);
+      else if (texts[match.heard] !== word)
+        faults.changed.push(`${word}: ${texts[match.heard]} (${context})`);
+    } else if (match.heard !== null && isNear(at) && addedHere > addedInControl) {
+      const word = texts[match.heard];
+      if (word === texts[match.heard - 1] || word === texts[match.heard + 1])
+        faults.doubled.push(String(word));
+    }
+  }
+}
