@@ -46,8 +46,8 @@ const CUT_REACH = 0.4;
 const LEAST_SECONDS = 1;
 /** How far both sides hear past a cut in running speech: the longest word on one side of it, and some context. */
 const OVERLAP_SECONDS = 1;
-/** A cut is in a pause where so many steps on each side of it are no speech as well. */
-const PAUSE_STEPS = 1;
+/** A pause has this many steps without speech: more than the closure of a "t". */
+const PAUSE_STEPS = 3;
 /** Probabilities closer than this are equal, and the quieter step is the better cut. */
 const EQUAL_PROBABILITY = 0.05;
 
@@ -77,11 +77,8 @@ export function findRegions(track: VoiceTrack, samples: Float32Array, options: R
   const padded = widen(speechOf(track, settings), stepsIn(settings.padSeconds), track.probabilities.length);
   const cost = cutCosts(track, samples);
   const leastSteps = Math.min(stepsIn(LEAST_SECONDS), Math.floor(capSteps / 2));
-  const isPause = (step: number) =>
-    track.probabilities
-      .subarray(Math.max(0, step - PAUSE_STEPS), step + PAUSE_STEPS + 1)
-      .every((probability) => probability < settings.offset);
-  const pieces = padded.flatMap((piece) => cutToCap(piece, capSteps, leastSteps, cost, isPause));
+  const isSilent = (step: number) => (track.probabilities[step] ?? 0) < settings.offset;
+  const pieces = padded.flatMap((piece) => cutToCap(piece, capSteps, leastSteps, cost, isSilent));
   const duration = samples.length / SAMPLE_RATE;
   return join(pieces, capSteps, settings.joinGapSeconds / stepSeconds)
     .map((piece) => regionOf(piece, stepSeconds, duration))
@@ -149,7 +146,7 @@ function cutToCap(
   capSteps: number,
   leastSteps: number,
   cost: (step: number) => number,
-  isPause: (step: number) => boolean,
+  isSilent: (step: number) => boolean,
 ): Steps[] {
   const cut: Steps[] = [];
   let { first } = piece;
@@ -163,12 +160,24 @@ function cutToCap(
       const stepCost = cost(step);
       if (stepCost < bestCost) [best, bestCost] = [step, stepCost];
     }
-    const cutAfter = !isPause(best);
+    // In a pause the middle of it, so that neither side begins or ends with half a sound.
+    const pause = silenceAround(best, { first: earliest, end: latest + 1 }, isSilent);
+    if (pause.first < pause.end) best = (pause.first + pause.end) >> 1;
+    const cutAfter = pause.end - pause.first < PAUSE_STEPS;
     cut.push({ first, end: best, cutBefore, cutAfter });
     [first, cutBefore] = [best, cutAfter];
   }
   cut.push({ first, end: piece.end, cutBefore, cutAfter: false });
   return cut;
+}
+
+/** The steps around this one, within limits, in which nobody speaks; none where somebody speaks in it. */
+function silenceAround(step: number, within: Steps, isSilent: (step: number) => boolean): Steps {
+  if (!isSilent(step)) return { first: step, end: step };
+  let [first, end] = [step, step + 1];
+  while (first > within.first && isSilent(first - 1)) first--;
+  while (end < within.end && isSilent(end)) end++;
+  return { first, end };
 }
 
 /** Joins neighbours, first come first served, while they fit under the cap together with the pause between them. */

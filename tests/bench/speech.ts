@@ -3,7 +3,8 @@
  *
  * Parts: `accuracy` (word errors and word times by set; a WORD chooses sets by the beginning of a part of their names), `joins` (words lost or
  * doubled where a region is cut), `invented` (words heard in an hour of noise, music and silence), `speed` (from file to
- * transcript, each in a fresh process; `--minutes`). All of them where none is named. `--held` speaks the critiques nobody
+ * transcript, each in a fresh process; `--minutes`). All of them where none is named. `--plain` also shows
+ * what a bare cut would do to them. `--held` speaks the critiques nobody
  * developed with. A share measures every so many clips, cuts and minutes only.
  */
 import { parseArgs } from 'node:util';
@@ -22,6 +23,7 @@ const { values } = parseArgs({
     model: { type: 'string', multiple: true, default: ['moonshine-base', 'moonshine-tiny'] },
     part: { type: 'string', multiple: true },
     minutes: { type: 'string', multiple: true, default: ['1', '5', '20', '60'] },
+    plain: { type: 'boolean', default: false },
     held: { type: 'boolean', default: false },
   },
 });
@@ -32,7 +34,7 @@ for (const model of values.model) {
   if (parts.includes('accuracy')) {
     await printAccuracy(await speechSets(values.set, share, values.held), model);
   }
-  if (parts.includes('joins')) await printJoins(model, Math.round(200 * share));
+  if (parts.includes('joins')) await printJoins(model, Math.round(200 * share), values.plain);
   if (parts.includes('invented')) await printInvented(model, 60 * share);
   if (parts.includes('speed')) printSpeed(model, values.minutes.map(Number));
 }

@@ -13,7 +13,7 @@ import type { TimedWord } from '../sound-files.ts';
 import { spokenSet } from '../spoken/spoken-set.ts';
 import { lineUp } from '../word-error-rate.ts';
 
-const AROUND_SECONDS = 5;
+const AROUND_SECONDS = 4;
 const OVERLAP_SECONDS = 1;
 /** A fault of the join lies no further from the cut than this. */
 const NEAR_SECONDS = 1.5;
@@ -28,9 +28,9 @@ interface Faults {
 /**
  * Cuts talks at random moments in the middle of speech, hears both sides and joins them as `transcribe` does, and compares
  * with the same stretch heard whole: words near the cut that were right there and are now lost or changed, and words that now
- * stand there twice. With `plain` the two sides hear nothing past the cut, as a bare cutter would do it.
+ * stand there twice. With `withPlain` also how it is where the two sides hear nothing past the cut, as a bare cutter would do it.
  */
-export async function printJoins(model: string, cuts: number): Promise<void> {
+export async function printJoins(model: string, cuts: number, withPlain: boolean): Promise<void> {
   const talks = spokenSet().filter(
     ({ times, condition }) => times && condition !== 'two people' && condition !== 'noise',
   );
@@ -58,11 +58,14 @@ export async function printJoins(model: string, cuts: number): Promise<void> {
       end: end - cut + AROUND_SECONDS,
     }));
     addFaults(joined, truth, whole, await hear(OVERLAP_SECONDS));
-    addFaults(plain, truth, whole, await hear(0));
+    if (withPlain) addFaults(plain, truth, whole, await hear(0));
   }
   await engine.close();
   console.log(`\n${model}: ${cuts} random cuts in speech\nhow | lost | doubled | changed`);
-  for (const [how, { lost, doubled, changed }] of Object.entries({ joined, 'cut plainly': plain })) {
+  for (const [how, { lost, doubled, changed }] of Object.entries({
+    joined,
+    ...(withPlain ? { 'cut plainly': plain } : {}),
+  })) {
     console.log(`${how} | ${lost.length} | ${doubled.length} | ${changed.length}`);
   }
   const { lost, doubled, changed } = joined;
