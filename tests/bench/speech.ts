@@ -1,11 +1,14 @@
 /**
- * Measures speech recognition: `npm run bench:speech -- [--set WORD …] [--share 0.25] [--model ID …] [--part NAME …]`.
+ * Measures speech recognition: `npm run bench:speech -- [--part NAME …] [--set WORD …] [--share 0.25] [--model ID …]`.
  *
- * Parts: `accuracy` (word errors and word times by set; a WORD chooses sets by the beginning of a part of their names), `joins` (words lost or
- * doubled where a region is cut), `invented` (words heard in an hour of noise, music and silence), `speed` (from file to
- * transcript, each in a fresh process; `--minutes`). All of them where none is named. `--plain` also shows
- * what a bare cut would do to them. `--held` speaks the critiques nobody
- * developed with. A share measures every so many clips, cuts and minutes only.
+ * Parts, all where none is named:
+ * - `accuracy`: word errors and word times by set; a WORD chooses the sets of which a part of the name begins with it, and
+ *   `--held` speaks the critiques nobody developed with;
+ * - `joins`: words lost or doubled where speech is cut at random; `--plain` shows what a bare cut does as well;
+ * - `invented`: words heard in an hour of noise, music and silence;
+ * - `speed`: from file to transcript, each in a fresh process, for recordings of `--minutes`.
+ *
+ * A share measures every so many clips, cuts and minutes only. Beside it: `speech/list-errors.ts` prints the wrong words.
  */
 import { parseArgs } from 'node:util';
 import { printAccuracy } from './speech/accuracy.ts';

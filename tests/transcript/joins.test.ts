@@ -1,6 +1,17 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { findVoice } from '../../src/recording/voice.ts';
+import { openEngine } from '../../src/transcript/engines/open-engine.ts';
 import { joinAtCut } from '../../src/transcript/join-at-cut.ts';
 import { joinRegions } from '../../src/transcript/join-regions.ts';
+import { sileroPath } from '../../src/transcript/models/embedded-files.ts';
+import { clips } from '../bench/clips.ts';
+import { Chance } from '../bench/frames/chance.ts';
+import { scoredWords } from '../bench/scored-words.ts';
+import { heardInTwo, heardWhole } from '../bench/speech/cut-in-two.ts';
+import { countErrors } from '../bench/word-error-rate.ts';
 
 /** "ease 1.2 1.5" and so on; an exclamation mark for a word the recogniser was unsure of. */
 const words = (...lines: string[]) =>
@@ -74,4 +85,30 @@ describe('the words of all regions', () => {
       ['then', 20, 21],
     ]);
   });
+});
+
+it('no word is lost or doubled where speech is cut at random and joined again', {
+  timeout: 300_000,
+}, async () => {
+  const cacheDir = await mkdtemp(join(tmpdir(), 'models-'));
+  const engine = await openEngine('moonshine-base', { cacheDir });
+  const chance = new Chance(3);
+  let compared = 0;
+  for (const { recording } of clips(/^synth-(toes|turn)/)) {
+    const { samples, duration } = recording;
+    const { probabilities } = await findVoice(samples, sileroPath());
+    const texts = (list: readonly { text: string }[]) =>
+      scoredWords(list.map(({ text }) => text)).map(({ text }) => text);
+    const whole = texts(await heardWhole(engine, samples, probabilities));
+    for (let k = 0; k < 2; k++) {
+      const cut = chance.between(1.5, duration - 1.5);
+      const inTwo = texts(await heardInTwo(engine, samples, probabilities, cut, 1));
+      const { deletions, insertions } = countErrors(whole, inTwo);
+      expect({ cut, deletions, insertions }).toEqual({ cut, deletions: 0, insertions: 0 });
+      compared += inTwo.length;
+    }
+  }
+  expect(compared).toBeGreaterThan(60);
+  await engine.close();
+  await rm(cacheDir, { recursive: true });
 });

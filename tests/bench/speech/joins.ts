@@ -1,10 +1,6 @@
 import { SAMPLE_RATE } from '../../../src/recording/recording.ts';
-import type { Region } from '../../../src/recording/regions.ts';
 import { findVoice } from '../../../src/recording/voice.ts';
-import type { Engine } from '../../../src/transcript/engines/engine.ts';
 import { openEngine } from '../../../src/transcript/engines/open-engine.ts';
-import { hearRegion } from '../../../src/transcript/hear-region.ts';
-import { joinRegions } from '../../../src/transcript/join-regions.ts';
 import { sileroPath } from '../../../src/transcript/models/embedded-files.ts';
 import type { Word } from '../../../src/transcript/transcript.ts';
 import { Chance } from '../frames/chance.ts';
@@ -12,6 +8,7 @@ import { scoredWords } from '../scored-words.ts';
 import type { TimedWord } from '../sound-files.ts';
 import { spokenSet } from '../spoken/spoken-set.ts';
 import { lineUp } from '../word-error-rate.ts';
+import { heardInTwo, heardWhole } from './cut-in-two.ts';
 
 const AROUND_SECONDS = 4;
 const OVERLAP_SECONDS = 1;
@@ -50,7 +47,7 @@ export async function printJoins(model: string, cuts: number, withPlain: boolean
     const step = Math.round(AROUND_SECONDS / stepSeconds);
     if (probabilities.subarray(step - 1, step + 2).some((probability) => probability < SPOKEN)) continue;
     done++;
-    const hear = (past: number) => heardInTwo(engine, around, probabilities, past);
+    const hear = (past: number) => heardInTwo(engine, around, probabilities, AROUND_SECONDS, past);
     const whole = await heardWhole(engine, around, probabilities);
     const truth = (talk.times ?? []).map(({ word, start, end }) => ({
       word,
@@ -70,32 +67,6 @@ export async function printJoins(model: string, cuts: number, withPlain: boolean
   }
   const { lost, doubled, changed } = joined;
   console.log(`lost: ${lost.join('; ')}\ndoubled: ${doubled.join('; ')}\nchanged: ${changed.join('; ')}`);
-}
-
-async function heardWhole(engine: Engine, samples: Float32Array, voice: Float32Array): Promise<Word[]> {
-  const span = { start: 0, end: samples.length / SAMPLE_RATE };
-  return joinRegions([{ ...span, hear: span }], [await hearRegion(engine, { samples, voice, start: 0 })]);
-}
-
-async function heardInTwo(
-  engine: Engine,
-  samples: Float32Array,
-  voice: Float32Array,
-  past: number,
-): Promise<Word[]> {
-  const end = samples.length / SAMPLE_RATE;
-  const cut = AROUND_SECONDS;
-  const regions: Region[] = [
-    { start: 0, end: cut, hear: { start: 0, end: cut + past } },
-    { start: cut, end, hear: { start: cut - past, end } },
-  ];
-  const heard = [];
-  for (const { hear } of regions) {
-    const [from, to] = [Math.round(hear.start * SAMPLE_RATE), Math.round(hear.end * SAMPLE_RATE)];
-    const own = voice.subarray(Math.round(from / 512), Math.ceil(to / 512));
-    heard.push(await hearRegion(engine, { samples: samples.slice(from, to), voice: own, start: hear.start }));
-  }
-  return joinRegions(regions, heard);
 }
 
 function addFaults(
