@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { scoredWords } from './scored-words.ts';
+import { scoredWords, withCompounds } from './scored-words.ts';
 
 const read = (text: string) =>
   scoredWords(text.split(' '))
@@ -32,4 +32,10 @@ test('a number points to its first and last word', () => {
     [1, 3, false, false],
     [1, 3, false, true],
   ]);
+});
+
+test('a compound may be written as one word or two', () => {
+  expect(withCompounds(['the', 'bed', 'roll'], ['the', 'bedroll'])).toEqual(['the', 'bedroll']);
+  expect(withCompounds(['the', 'bed', 'roll'], ['the', 'bed', 'rolled'])).toEqual(['the', 'bed', 'roll']);
+  expect(withCompounds(['1', '2'], ['12'])).toEqual(['1', '2']);
 });

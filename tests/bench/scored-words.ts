@@ -104,3 +104,19 @@ function below100(words: readonly string[], at: number): { value: number; next: 
   const ones = DIGITS.indexOf(words[at + 1] ?? '');
   return ones > 0 ? { value: tens * 10 + ones, next: at + 2 } : { value: tens * 10, next: at + 1 };
 }
+
+/**
+ * A list in which two neighbours that the other list writes as one word ("bed roll", "bedroll") are one word.
+ * @param other the list it will be held against
+ */
+export function withCompounds(list: readonly string[], other: readonly string[]): string[] {
+  const whole = new Set(other);
+  const joined: string[] = [];
+  for (let at = 0; at < list.length; at++) {
+    const both = `${list[at]}${list[at + 1] ?? ''}`;
+    const isCompound = at + 1 < list.length && whole.has(both) && !/\d/.test(both);
+    joined.push(isCompound ? both : (list[at] ?? ''));
+    if (isCompound) at++;
+  }
+  return joined;
+}

@@ -2,7 +2,7 @@ import { SAMPLE_RATE } from '../../../src/recording/recording.ts';
 import { transcribe } from '../../../src/transcript/transcribe.ts';
 import type { Word } from '../../../src/transcript/transcript.ts';
 import { type Clip, recordingOf, spread, timeErrors } from '../clips.ts';
-import { scoredWords } from '../scored-words.ts';
+import { scoredWords, withCompounds } from '../scored-words.ts';
 import { addErrors, countErrors, type ErrorCount, wordErrorRate } from '../word-error-rate.ts';
 import type { ClipSet } from './sets.ts';
 
@@ -40,7 +40,9 @@ export async function hearClips(clips: readonly Clip[], model: string): Promise<
 /** The word errors of what was heard. */
 export function errorsOf({ clip, words }: HeardClip): ErrorCount {
   const plain = (texts: readonly string[]) => scoredWords(texts).map((word) => word.text);
-  return countErrors(plain(clip.text.split(/\s+/)), plain(words.map((word) => word.text)));
+  const truth = plain(clip.text.split(/\s+/));
+  const heard = plain(words.map((word) => word.text));
+  return countErrors(withCompounds(truth, heard), withCompounds(heard, truth));
 }
 
 const HEAD =
