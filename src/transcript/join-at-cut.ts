@@ -1,69 +1,78 @@
+import type { Span } from '../basics/span.ts';
 import type { Word } from './transcript.ts';
 
 /** The same word, heard from two sides, may be timed this differently. */
 const SAME_SECONDS = 0.4;
-const APART_WEIGHT = 4;
-/** Words that share this much of the shorter one cannot both have been said by one person. */
+/** Words that share more of the shorter one than this cannot both have been said by one person. */
 const SAME_SHARE = 0.5;
+/** A word that ends (or begins) so near to where a side stopped hearing may be a scrap of a longer one, and counts half. */
+const EDGE_SECONDS = 0.12;
+/** A seam at a word both sides heard is worth so many seconds of surely heard speech … */
+const AGREEMENT_SECONDS = 0.2;
+/** … and a second's distance from the cut costs so many: each side knows more of what lies on its own side. */
+const DISTANCE_COST = 0.05;
 
 /**
- * Joins the words of two stretches that both heard the sound around a cut.
- *
- * A word that both heard at the same time is the seam: the left side is believed up to it and the right side behind it, since
- * each knows more of what lies on its own side; of several the one nearest the cut is taken. Where the two agree on nothing,
- * each side keeps the words whose middle lies on its side of the cut, and of two that stand for one word, or of one that each
- * side left to the other, the surer one stays.
+ * Joins the words of two stretches that both heard the sound around a cut: the left one's up to a seam, the right one's behind
+ * it. Of all seams that double no word, the one is taken that leaves most of the time both heard covered by words the
+ * recogniser was sure of. So a word that one side lost or took for another comes from the other side, and where one heard
+ * nothing at all, the other is believed for the whole of it.
  *
  * @param before, after Words in order of time, on the recording's time.
- * @param cut Seconds.
+ * @param both What both stretches heard, in seconds, with the cut inside.
  */
 export function joinAtCut(
   before: readonly Word[],
   after: readonly Word[],
+  both: Span,
   cut: number,
 ): { before: Word[]; after: Word[] } {
-  const seam = seamNear(before, after, cut);
-  if (seam) return { before: before.slice(0, seam.left + 1), after: after.slice(seam.right + 1) };
-  const left = before.filter((word) => middleOf(word) < cut);
-  const right = after.filter((word) => middleOf(word) >= cut);
-  const [last, first] = [left.at(-1), right[0]];
-  if (last && first && overlap(last, first)) {
-    if (last.confidence >= first.confidence) right.shift();
-    else left.pop();
-    return { before: left, after: right };
+  const worthBefore = before.map((word) => worth(word, both, both.end - word.end));
+  const worthAfter = after.map((word) => worth(word, both, word.start - both.start));
+  let best = { left: before.length, right: after.length };
+  let most = Number.NEGATIVE_INFINITY;
+  for (let left = 0; left <= before.length; left++) {
+    // What only one side heard is never given up.
+    if ((before[left]?.end ?? both.start) < both.start) continue;
+    for (let right = 0; right <= after.length; right++) {
+      if ((after[right - 1]?.start ?? both.end) > both.end) break;
+      const [last, first] = [before[left - 1], after[right]];
+      if (last && first && !follows(last, first)) continue;
+      const seam = ((last?.end ?? both.start) + (first?.start ?? both.end)) / 2;
+      const points =
+        sum(worthBefore.slice(0, left)) +
+        sum(worthAfter.slice(right)) +
+        agreement(last, after[right - 1]) +
+        agreement(before[left], first) -
+        DISTANCE_COST * Math.abs(seam - cut);
+      if (points > most) [best, most] = [{ left, right }, points];
+    }
   }
-  const lost = [before[left.length], after[after.length - right.length - 1]].filter(
-    (word) => word !== undefined,
-  );
-  const free = lost.filter((word) => ![last, first].some((kept) => kept && overlap(kept, word)));
-  const surest = free.sort((a, b) => b.confidence - a.confidence)[0];
-  // Only where both heard something there: alone it is a scrap of a word that the other side has whole.
-  if (surest && lost.length === 2 && overlap(lost[0] as Word, lost[1] as Word)) left.push(surest);
-  return { before: left, after: right };
+  return { before: before.slice(0, best.left), after: after.slice(best.right) };
 }
 
-function seamNear(
-  before: readonly Word[],
-  after: readonly Word[],
-  cut: number,
-): { left: number; right: number } | null {
-  let best: { left: number; right: number } | null = null;
-  let nearest = Number.POSITIVE_INFINITY;
-  before.forEach((word, left) => {
-    after.forEach((other, right) => {
-      const apart = Math.abs(middleOf(word) - middleOf(other));
-      if (apart > SAME_SECONDS || plain(word) !== plain(other)) return;
-      // Of a word said twice running the right two must be found, so being apart counts more than being far off.
-      const away = Math.abs((middleOf(word) + middleOf(other)) / 2 - cut) + APART_WEIGHT * apart;
-      if (away < nearest) [best, nearest] = [{ left, right }, away];
-    });
-  });
-  return best;
+/** Seconds of a word inside the stretch, weighed by how sure it is. */
+function worth({ start, end, confidence }: Word, { start: from, end: to }: Span, toTheEdge: number): number {
+  const seconds = Math.max(0, Math.min(end, to) - Math.max(start, from));
+  return seconds * confidence * (toTheEdge < EDGE_SECONDS ? 0.5 : 1);
 }
 
-function overlap(a: Word, b: Word): boolean {
-  const shared = Math.min(a.end, b.end) - Math.max(a.start, b.start);
-  return shared > SAME_SHARE * Math.min(a.end - a.start, b.end - b.start);
+/** Whether the second word can stand behind the first one without being it. */
+function follows(last: Word, first: Word): boolean {
+  if (middleOf(first) < middleOf(last) || isSame(last, first)) return false;
+  const shared = Math.min(last.end, first.end) - Math.max(last.start, first.start);
+  return shared <= SAME_SHARE * Math.min(last.end - last.start, first.end - first.start);
+}
+
+function agreement(word: Word | undefined, other: Word | undefined): number {
+  return word && other && isSame(word, other) ? AGREEMENT_SECONDS : 0;
+}
+
+function isSame(word: Word, other: Word): boolean {
+  const apart = Math.abs(middleOf(word) - middleOf(other));
+  // Said twice running, a word is where it is: only an overlap makes it the same.
+  const touch = Math.min(word.end, other.end) > Math.max(word.start, other.start);
+  return apart <= SAME_SECONDS && touch && plain(word) === plain(other);
 }
 
 function middleOf({ start, end }: Word): number {
@@ -73,4 +82,8 @@ function middleOf({ start, end }: Word): number {
 /** Case and punctuation depend on what a side knows of the sentence. */
 function plain({ text }: Word): string {
   return text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
 }

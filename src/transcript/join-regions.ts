@@ -15,7 +15,8 @@ export function joinRegions(regions: readonly Region[], heard: readonly RegionWo
   for (let index = 1; index < lists.length; index++) {
     const [before, after] = [regions[index - 1], regions[index]];
     if (!before || !after || before.hear.end <= after.hear.start) continue;
-    const joined = joinAtCut(lists[index - 1] ?? [], lists[index] ?? [], after.start);
+    const both = { start: after.hear.start, end: before.hear.end };
+    const joined = joinAtCut(lists[index - 1] ?? [], lists[index] ?? [], both, after.start);
     [lists[index - 1], lists[index]] = [joined.before, joined.after];
   }
   let reached = 0;

@@ -20,7 +20,7 @@ const words = (...lines: string[]) =>
     return { text, start: Number(start), end: Number(end), confidence: line.includes('!') ? 0.3 : 0.9 };
   });
 const joined = (before: ReturnType<typeof words>, after: ReturnType<typeof words>, cut: number) => {
-  const { before: left, after: right } = joinAtCut(before, after, cut);
+  const { before: left, after: right } = joinAtCut(before, after, { start: cut - 1, end: cut + 1 }, cut);
   return [...left, ...right].map((word) => word.text).join(' ');
 };
 
@@ -52,6 +52,32 @@ describe('two stretches that both heard the sound around a cut', () => {
     expect(joined(words('hit 8 8.3', 'poses 8.8 9.3'), words('pose! 8.6 9.2', 'there 9.5 10'), 9)).toBe(
       'hit poses there',
     );
+  });
+
+  it('take what one side did not hear from the other', () => {
+    const before = words('stomach 7.8 8.4', "he's 8.9 9.1", 'not 9.1 9.3', 'under 9.3 9.6', 'h! 9.9 10');
+    expect(joined(before, [], 9)).toBe("stomach he's not under h");
+    expect(joined(before, words('her 9.8 10.1'), 9)).toBe("stomach he's not under her");
+    expect(joined(words('so 7 7.3'), words("he's 8.9 9.1", 'not 9.1 9.3'), 9)).toBe("so he's not");
+  });
+
+  it('leave the side that was unsure', () => {
+    const before = words(
+      'her 8.4 8.6',
+      'own 8.6 8.9',
+      'waist 8.9 9.2',
+      'and 9.2 9.4',
+      "she's 9.4 9.6",
+      'absurd! 9.6 10',
+    );
+    const after = words(
+      'her 8.5 8.6',
+      'own 8.6 8.9',
+      'wasting! 8.9 9.4',
+      "she's 9.4 9.6",
+      'absorbed 9.6 10.2',
+    );
+    expect(joined(before, after, 9)).toBe("her own waist and she's absorbed");
   });
 
   it('leave alone what only one of them heard', () => {
@@ -102,7 +128,7 @@ it('no word is lost or doubled where speech is cut at random and joined again', 
     const whole = texts(await heardWhole(engine, samples, probabilities));
     for (let k = 0; k < 2; k++) {
       const cut = chance.between(1.5, duration - 1.5);
-      const inTwo = texts(await heardInTwo(engine, samples, probabilities, cut, 1));
+      const inTwo = texts((await heardInTwo(engine, samples, probabilities, cut, 1)).joined);
       const { deletions, insertions } = countErrors(whole, inTwo);
       expect({ cut, deletions, insertions }).toEqual({ cut, deletions: 0, insertions: 0 });
       compared += inTwo.length;

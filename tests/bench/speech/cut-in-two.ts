@@ -1,6 +1,7 @@
 import { SAMPLE_RATE } from '../../../src/recording/recording.ts';
 import type { Region } from '../../../src/recording/regions.ts';
 import type { Engine } from '../../../src/transcript/engines/engine.ts';
+import type { RegionWords } from '../../../src/transcript/hear-region.ts';
 import { hearRegion } from '../../../src/transcript/hear-region.ts';
 import { joinRegions } from '../../../src/transcript/join-regions.ts';
 import type { Word } from '../../../src/transcript/transcript.ts';
@@ -28,17 +29,19 @@ export async function heardInTwo(
   voice: Float32Array,
   cut: number,
   past: number,
-): Promise<Word[]> {
+): Promise<{ joined: Word[]; before: RegionWords; after: RegionWords }> {
   const end = samples.length / SAMPLE_RATE;
+  const hear = async (from: number, to: number) => {
+    const [first, last] = [Math.round(from * SAMPLE_RATE), Math.round(to * SAMPLE_RATE)];
+    const own = voice.subarray(Math.round(first / VOICE_SAMPLES), Math.ceil(last / VOICE_SAMPLES));
+    return hearRegion(engine, { samples: samples.slice(first, last), voice: own, start: from });
+  };
+  const [until, since] = [Math.min(end, cut + past), Math.max(0, cut - past)];
+  const before = await hear(0, until);
+  const after = await hear(since, end);
   const regions: Region[] = [
-    { start: 0, end: cut, hear: { start: 0, end: Math.min(end, cut + past) } },
-    { start: cut, end, hear: { start: Math.max(0, cut - past), end } },
+    { start: 0, end: cut, hear: { start: 0, end: until } },
+    { start: cut, end, hear: { start: since, end } },
   ];
-  const heard = [];
-  for (const { hear } of regions) {
-    const [from, to] = [Math.round(hear.start * SAMPLE_RATE), Math.round(hear.end * SAMPLE_RATE)];
-    const own = voice.subarray(Math.round(from / VOICE_SAMPLES), Math.ceil(to / VOICE_SAMPLES));
-    heard.push(await hearRegion(engine, { samples: samples.slice(from, to), voice: own, start: hear.start }));
-  }
-  return joinRegions(regions, heard);
+  return { joined: joinRegions(regions, [before, after]), before, after };
 }

@@ -17,7 +17,10 @@ const NEAR_SECONDS = 1.5;
 const SPOKEN = 0.7;
 
 interface Faults {
+  /** At least one side heard it. */
   lost: string[];
+  /** Neither side heard it: the recogniser's fault, which has less to go by. */
+  missed: string[];
   doubled: string[];
   changed: string[];
 }
@@ -33,8 +36,8 @@ export async function printJoins(model: string, cuts: number, withPlain: boolean
   );
   const engine = await openEngine(model);
   const chance = new Chance(7);
-  const joined: Faults = { lost: [], doubled: [], changed: [] };
-  const plain: Faults = { lost: [], doubled: [], changed: [] };
+  const joined: Faults = { lost: [], missed: [], doubled: [], changed: [] };
+  const plain: Faults = { lost: [], missed: [], doubled: [], changed: [] };
   for (let done = 0; done < cuts; ) {
     const talk = chance.one(talks);
     const { samples, duration } = talk.recording;
@@ -58,28 +61,40 @@ export async function printJoins(model: string, cuts: number, withPlain: boolean
     if (withPlain) addFaults(plain, truth, whole, await hear(0));
   }
   await engine.close();
-  console.log(`\n${model}: ${cuts} random cuts in speech\nhow | lost | doubled | changed`);
-  for (const [how, { lost, doubled, changed }] of Object.entries({
+  console.log(
+    `\n${model}: ${cuts} random cuts in speech\nhow | lost by joining | doubled | heard by neither side | changed`,
+  );
+  for (const [how, { lost, missed, doubled, changed }] of Object.entries({
     joined,
     ...(withPlain ? { 'cut plainly': plain } : {}),
   })) {
-    console.log(`${how} | ${lost.length} | ${doubled.length} | ${changed.length}`);
+    console.log([how, lost.length, doubled.length, missed.length, changed.length].join(' | '));
   }
-  const { lost, doubled, changed } = joined;
-  console.log(`lost: ${lost.join('; ')}\ndoubled: ${doubled.join('; ')}\nchanged: ${changed.join('; ')}`);
+  const { lost, missed, doubled, changed } = joined;
+  console.log(
+    `lost: ${lost.join('; ')}\ndoubled: ${doubled.join('; ')}\nheard by neither side: ${missed.join('; ')}\nchanged: ${changed.join('; ')}`,
+  );
 }
 
 function addFaults(
   faults: Faults,
   truth: readonly TimedWord[],
   whole: readonly Word[],
-  joined: readonly Word[],
-) {
+  { joined, before, after }: Awaited<ReturnType<typeof heardInTwo>>,
+): void {
   const plain = (texts: readonly string[]) => scoredWords(texts).map((word) => word.text);
   const said = scoredWords(truth.map(({ word }) => word));
   const saidTexts = said.map((word) => word.text);
   const control = plain(whole.map((word) => word.text));
   const texts = plain(joined.map((word) => word.text));
+  const sides = [before, after].map(({ words }) => plain(words.map((word) => word.text)));
+  const heardBySides = new Set(
+    sides.flatMap((side) =>
+      lineUp(saidTexts, side).flatMap(({ truth: t, heard: h }) =>
+        t !== null && h !== null && saidTexts[t] === side[h] ? [t] : [],
+      ),
+    ),
+  );
   const right = new Set(
     lineUp(saidTexts, control).flatMap(({ truth: t, heard: h }) =>
       t !== null && h !== null && saidTexts[t] === control[h] ? [t] : [],
@@ -99,7 +114,8 @@ function addFaults(
       if (!isNear(at) || !right.has(at)) continue;
       const word = saidTexts[at] ?? '';
       const context = `${saidTexts.slice(Math.max(0, at - 2), at + 3).join(' ')} > ${texts.slice(Math.max(0, (match.heard ?? at) - 2), (match.heard ?? at) + 3).join(' ')}`;
-      if (match.heard === null) faults.lost.push(`${word} (${context})`);
+      if (match.heard === null)
+        (heardBySides.has(at) ? faults.lost : faults.missed).push(`${word} (${context})`);
       else if (texts[match.heard] !== word)
         faults.changed.push(`${word}: ${texts[match.heard]} (${context})`);
     } else if (match.heard !== null && isNear(at) && addedHere > addedInControl) {
