@@ -94,14 +94,15 @@ interface RegionSound extends Stretch {
 }
 
 function stretchOf(all: Float32Array, track: VoiceTrack, region: Region): RegionSound {
+  const { start, end } = region.hear;
   return {
-    samples: all.slice(Math.round(region.start * SAMPLE_RATE), Math.round(region.end * SAMPLE_RATE)),
+    samples: all.slice(Math.round(start * SAMPLE_RATE), Math.round(end * SAMPLE_RATE)),
     voice: track.probabilities.subarray(
-      Math.round(region.start / track.stepSeconds),
-      Math.ceil(region.end / track.stepSeconds),
+      Math.round(start / track.stepSeconds),
+      Math.ceil(end / track.stepSeconds),
     ),
-    start: region.start,
-    last: region.end * SAMPLE_RATE >= all.length - 1,
+    start,
+    last: end * SAMPLE_RATE >= all.length - 1,
   };
 }
 

@@ -3,16 +3,13 @@ import { join } from 'node:path';
 import type { Recording } from '../../src/recording/recording.ts';
 import { SAMPLE_RATE } from '../../src/recording/recording.ts';
 import type { Word } from '../../src/transcript/transcript.ts';
-import { spokenWords } from './spoken-words.ts';
+import { scoredWords } from './scored-words.ts';
+import { readSamples, type TimedWord } from './sound-files.ts';
 import { lineUp } from './word-error-rate.ts';
 
-export const SPEECH = join(import.meta.dirname, '..', 'fixtures', 'speech');
+export { readSamples, type TimedWord };
 
-export interface TimedWord {
-  readonly word: string;
-  readonly start: number;
-  readonly end: number;
-}
+export const SPEECH = join(import.meta.dirname, '..', 'fixtures', 'speech');
 
 /** A clip of tests/fixtures/speech: its sound, what is said, and where known when. */
 export interface Clip {
@@ -20,14 +17,6 @@ export interface Clip {
   readonly recording: Recording;
   readonly text: string;
   readonly times: readonly TimedWord[] | null;
-}
-
-/** Reads 16-bit 16 kHz mono WAV, which is what the fixtures are. */
-export function readSamples(path: string): Float32Array {
-  const bytes = readFileSync(path);
-  const data = bytes.indexOf('data');
-  const length = (bytes.length - data - 8) >> 1;
-  return Float32Array.from({ length }, (_, index) => bytes.readInt16LE(data + 8 + index * 2) / 32768);
 }
 
 export function recordingOf(file: string, samples: Float32Array): Recording {
@@ -59,9 +48,8 @@ export function timeErrors(
 ): { starts: number[]; ends: number[] } {
   const starts: number[] = [];
   const ends: number[] = [];
-  // A number is one heard word and several true ones: the first gives its start, the last its end.
-  const said = truth.flatMap((word, index) => spokenWords(word.word).map((text) => ({ text, index })));
-  const written = heard.flatMap((word, index) => spokenWords(word.text).map((text) => ({ text, index })));
+  const said = scoredWords(truth.map(({ word }) => word));
+  const written = scoredWords(heard.map(({ text }) => text));
   for (const match of lineUp(
     said.map((word) => word.text),
     written.map((word) => word.text),
@@ -69,13 +57,11 @@ export function timeErrors(
     const left = match.truth === null ? undefined : said[match.truth];
     const right = match.heard === null ? undefined : written[match.heard];
     if (!left || !right || left.text !== right.text) continue;
-    const word = truth[left.index];
-    const other = heard[right.index];
-    if (!word || !other) continue;
-    const before = match.heard === null ? undefined : written[match.heard - 1];
-    const after = match.heard === null ? undefined : written[match.heard + 1];
-    if (before?.index !== right.index) starts.push(other.start - word.start);
-    if (after?.index !== right.index) ends.push(other.end - word.end);
+    const [first, last] = [truth[left.first], truth[left.last]];
+    const [heardFirst, heardLast] = [heard[right.first], heard[right.last]];
+    // A number is one heard word and several true ones, or the other way round: it has one start and one end.
+    if (left.begins && right.begins && first && heardFirst) starts.push(heardFirst.start - first.start);
+    if (left.ends && right.ends && last && heardLast) ends.push(heardLast.end - last.end);
   }
   return { starts, ends };
 }

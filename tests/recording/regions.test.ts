@@ -36,7 +36,7 @@ describe('speech keeps real sound on each side', () => {
 
   test('less at the beginning and the end of the recording', () => {
     const [region] = regionsOf([[3.2, 0.9]]);
-    expect(region).toEqual({ start: 0, end: 3.2 });
+    expect(region).toEqual({ start: 0, end: 3.2, hear: { start: 0, end: 3.2 } });
   });
 });
 
@@ -165,6 +165,21 @@ describe('speech longer than the cap', () => {
     }
   });
 
+  test('is heard a second past a cut in mid-speech by both sides, and not past one in a pause', () => {
+    const [before, after] = regionsOf([[20, 0.95]]);
+    expect(before?.hear.start).toBe(before?.start);
+    expect((before?.hear.end ?? 0) - (before?.end ?? 0)).toBeCloseTo(1, 1);
+    expect((after?.start ?? 0) - (after?.hear.start ?? 0)).toBeCloseTo(1, 1);
+    expect(after?.hear.end).toBe(after?.end);
+    for (const { start, end, hear } of regionsOf([
+      [12, 0.95],
+      [0.16, 0.1],
+      [10, 0.95],
+    ])) {
+      expect(hear).toEqual({ start, end });
+    }
+  });
+
   test('the cap can be another', () => {
     expect(Math.max(...lengthsOf(regionsOf([[40, 0.95]], { maxSeconds: 8 })))).toBeLessThanOrEqual(8.0001);
   });
@@ -172,7 +187,6 @@ describe('speech longer than the cap', () => {
 
 test('no region ends behind the recording, though its last step does', () => {
   const track = { stepSeconds: STEP, probabilities: new Float32Array(10).fill(0.9) };
-  expect(findRegions(track, new Float32Array(9 * 512 + 100).fill(0.1))).toEqual([
-    { start: 0, end: (9 * 512 + 100) / 16000 },
-  ]);
+  const whole = { start: 0, end: (9 * 512 + 100) / 16000 };
+  expect(findRegions(track, new Float32Array(9 * 512 + 100).fill(0.1))).toEqual([{ ...whole, hear: whole }]);
 });

@@ -6,22 +6,23 @@ export interface PieceWord extends WordRows {
   readonly tokens: readonly number[];
 }
 
-/** The mark with which a SentencePiece token says that a word begins. */
+/** The mark with which a SentencePiece token says that a word begins; byte-level vocabularies have another. */
 const WORD_START = '▁';
-const PUNCTUATION = /^▁?[.,!?;:"“”…-]+$/;
+const PUNCTUATION = /^[▁Ġ]?[.,!?;:"“”…-]+$/;
 
 /**
- * Groups SentencePiece tokens into words. A token of punctuation alone belongs to the word before it but not to its time:
+ * Groups tokens into words. A token of punctuation alone belongs to the word before it but not to its time:
  * the recogniser reads it out of the pause.
  *
  * @param pieces The tokens as written in the vocabulary, markers of start and end left out.
+ * @param wordStart The mark in front of a piece that begins a word.
  */
-export function wordsOfPieces(pieces: readonly string[]): PieceWord[] {
+export function wordsOfPieces(pieces: readonly string[], wordStart: string = WORD_START): PieceWord[] {
   const words: { first: number; last: number; tokens: number[] }[] = [];
   pieces.forEach((piece, index) => {
     const word = words.at(-1);
     const silent = PUNCTUATION.test(piece);
-    if (word && (silent || !piece.startsWith(WORD_START))) {
+    if (word && (silent || !piece.startsWith(wordStart))) {
       word.tokens.push(index);
       if (!silent) word.last = index;
     } else {
