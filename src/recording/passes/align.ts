@@ -1,6 +1,6 @@
 import { driftOf } from './drift.ts';
 import { Evidence, type Windows } from './evidence.ts';
-import { HOP_SAMPLES, spectraOf } from './frames.ts';
+import { HOP_SAMPLES, spectraOf, windowsOf } from './frames.ts';
 import type { HeardShot } from './heard.ts';
 
 /** The shot's sound laid against the recording, and what each window of it says. */
@@ -64,18 +64,17 @@ export function align(
   const shot = heard.spectra(firstWindow, count);
   let { offset } = place;
   let pace = knownPace ?? 1;
-  const lay = () => {
-    const middleOf = (k: number) => Math.round(offset + pace * (firstWindow + k) * HOP_SAMPLES);
-    return new Evidence(spectraOf(recording, count, middleOf), shot);
+  const lay = ({ from: first, to: end }: Windows = { from: 0, to: count }) => {
+    const middleOf = (k: number) => Math.round(offset + pace * (firstWindow + first + k) * HOP_SAMPLES);
+    return new Evidence(spectraOf(recording, end - first, middleOf), windowsOf(shot, first, end - first));
   };
   let windows: Windows = { from: Math.max(0, from - firstWindow), to: Math.min(count, to - firstWindow) };
-  let evidence = lay();
-  const { lag, height: firstHeight } = evidence.peak(windows, REACH_LAGS);
+  const guessed = windows.to - windows.from;
+  // What is guessed first, and only then what lies beside it: most guesses end here.
+  const { lag, height: firstHeight } = lay(windows).peak({ from: 0, to: guessed }, REACH_LAGS);
   if (firstHeight < LEAST_HEIGHT) return null;
-  if (lag !== 0) {
-    offset += lag;
-    evidence = lay();
-  }
+  offset += lag;
+  let evidence = lay();
   windows = agreeing(evidence.agreements(), windows);
   let nats = evidence.likelihoods(windows);
   for (let round = 0; round < ROUNDS; round++) {

@@ -18,7 +18,9 @@ export interface ShotFrames {
   readonly first: number;
 }
 
-const BAND = { rateHz: SEARCH_RATE, lowHz: 150, highHz: 3600 };
+/** What is compared in the search; the top depends on the rate. */
+const LOW_HZ = 150;
+const HIGH_SHARE = 0.45;
 /** Loud shots should not count for everything: their level is evened less than the recording's, which holds a voice. */
 const RECORDING_POWER = 0.9;
 const SHOT_POWER = 0.6;
@@ -27,9 +29,12 @@ const PIECE_SECONDS = 0.5;
 /** Chance reaches this, in standard deviations, many times in a minute: hits that agree make a guess, and guesses are verified. */
 const LEAST_HEIGHT = 4.5;
 /** Sum of squared heights below which a guess is not worth a closer look. */
-const LEAST_SCORE = 36;
+const LEAST_SCORE = 50;
+/** So many of the strongest are looked at closely, at least: more than anybody plays a shot. */
+const GUESSES_A_MINUTE = 16;
+const LEAST_GUESSES = 60;
 /** Clocks of two machines differ by up to about 0.01 %, a room blurs by a millisecond or two: 3 ms. */
-const TOLERANCE_SAMPLES = 24;
+const TOLERANCE_SECONDS = 0.003;
 /** The search's part of the whole time, the rest is for following what it found. */
 const SEARCH_SHARE = 0.7;
 /** Shorter than this is no play. */
@@ -58,8 +63,8 @@ export async function findPasses(
   watch: Watch = {},
 ): Promise<Pass[]> {
   const lowered = atHalfSpeed(shot);
-  const search = whiten(forSearch(recording), { ...BAND, power: RECORDING_POWER });
-  const guesses = await guessPlays(search, [new HeardShot(1, shot), new HeardShot(0.5, lowered)], {
+  const search = evened(recording, RECORDING_POWER);
+  const guesses = await guessPlays(recording, search, [new HeardShot(1, shot), new HeardShot(0.5, lowered)], {
     signal: watch.signal,
     onProgress: (done) => watch.onProgress?.(SEARCH_SHARE * done),
   });
@@ -71,7 +76,7 @@ export async function findPasses(
   const sure = byWaveform.filter(isSure);
   const stretched = await findStretched(
     { recording, shot },
-    { recording: search, shot: whiten(forSearch(shot), { ...BAND, power: SHOT_POWER }) },
+    { recording: search, shot: evened(shot, SHOT_POWER) },
     new HeardShot(0.5, lowered),
     sure.map(({ alignment }) => spanOf(alignment)),
     { signal: watch.signal },
@@ -84,16 +89,20 @@ export async function findPasses(
 
 /** Where pieces of the shot stand out, at any of the speeds, the strongest first. */
 async function guessPlays(
-  search: Float32Array,
+  recording: Float32Array,
+  atFullRate: Float32Array,
   speeds: readonly HeardShot[],
   watch: Watch,
 ): Promise<Guessed[]> {
-  const toSample = SAMPLE_RATE / SEARCH_RATE;
   const guesses: Guessed[] = [];
   for (const [done, heard] of speeds.entries()) {
-    const sought = whiten(forSearch(heard.samples), { ...BAND, power: SHOT_POWER });
+    // An octave lower, the shot's upper half is where its middle was.
+    const rate = SEARCH_RATE * heard.speed;
+    const toSample = SAMPLE_RATE / rate;
+    const search = rate === SEARCH_RATE ? atFullRate : evened(recording, RECORDING_POWER, rate);
+    const sought = evened(heard.samples, SHOT_POWER, rate);
     const pieces = {
-      length: PIECE_SECONDS * SEARCH_RATE,
+      length: PIECE_SECONDS * rate,
       together: 3,
       inRow: [2, 4],
       leastHeight: LEAST_HEIGHT,
@@ -102,12 +111,18 @@ async function guessPlays(
       signal: watch.signal,
       onProgress: (part) => watch.onProgress?.((done + part) / speeds.length),
     });
-    for (const { offset, from, to, score } of groupHits(hits, TOLERANCE_SAMPLES)) {
+    for (const { offset, from, to, score } of groupHits(hits, TOLERANCE_SECONDS * rate)) {
       if (score >= LEAST_SCORE)
         guesses.push({ heard, offset: offset * toSample, from: from * toSample, to: to * toSample, score });
     }
   }
-  return withoutEchoes(guesses.sort((a, b) => b.score - a.score));
+  const most = Math.max(LEAST_GUESSES, (GUESSES_A_MINUTE * recording.length) / SAMPLE_RATE / 60);
+  return withoutEchoes(guesses.sort((a, b) => b.score - a.score)).slice(0, most);
+}
+
+/** A sound at the rate of the search, without level and colour. */
+function evened(sound: Float32Array, power: number, rateHz = SEARCH_RATE): Float32Array {
+  return whiten(forSearch(sound, rateHz), { rateHz, lowHz: LOW_HZ, highHz: HIGH_SHARE * rateHz, power });
 }
 
 function spanOf(alignment: Alignment): Span {

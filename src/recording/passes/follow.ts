@@ -17,8 +17,9 @@ export interface Guessed {
 /** Where a play is tried first, round the pieces that were heard, and how far it is followed if it holds. */
 const TRY_SECONDS = 1.5;
 const FOLLOW_SECONDS = 20;
-/** A guess so strong is tried a second time, with so much more on either side. */
+/** A guess so strong, and borne out so far, is tried a second time, with so much more on either side. */
 const WIDER_SCORE = 60;
+const WIDER_NATS = 40;
 const WIDER_SECONDS = 3;
 /** An alignment so sure and so long tells how the two clocks differ. */
 const CLOCK_EVIDENCE = 200;
@@ -56,7 +57,7 @@ export async function followGuesses(
 function attempt(recording: Float32Array, guess: Guessed, pace: number | undefined): Alignment | null {
   const tried = align(recording, guess.heard, guess, TRY_SECONDS, pace);
   if (tried && tried.evidence >= LEAST_EVIDENCE) return tried;
-  if (guess.score < WIDER_SCORE) return null;
+  if (!tried || tried.total < WIDER_NATS || guess.score < WIDER_SCORE) return null;
   const wider = WIDER_SECONDS * SAMPLE_RATE;
   const from = Math.max(0, guess.from - wider);
   const to = Math.min(guess.heard.samples.length, guess.to + wider);

@@ -7,6 +7,8 @@ export class Rows {
   readonly #inRow: readonly number[];
   readonly #rows: Float32Array[];
   readonly #sum: Float32Array;
+  /** What brings each row to a variance of 1. */
+  readonly #scales: Float64Array;
   #count = 0;
 
   /** @param inRow how many pieces in a row, besides one alone, are added up: from few to many */
@@ -15,6 +17,7 @@ export class Rows {
     this.#inRow = inRow;
     this.#rows = Array.from({ length: inRow.at(-1) ?? 1 }, () => new Float32Array(offsets));
     this.#sum = new Float32Array(offsets);
+    this.#scales = new Float64Array(this.#rows.length);
   }
 
   clear(): void {
@@ -24,7 +27,8 @@ export class Rows {
 
   /** Takes the correlations of the next piece; undefined where there is no recording. */
   push(lags: Float32Array | undefined, weights: Float32Array | undefined): void {
-    const row = this.#rows[this.#count++ % this.#rows.length] as Float32Array;
+    const at = this.#count++ % this.#rows.length;
+    const row = this.#rows[at] as Float32Array;
     if (!lags || !weights) {
       row.fill(0);
       return;
@@ -43,26 +47,40 @@ export class Rows {
     }
     if (most * count > CHANCE ** 2 * sum)
       [sum, count] = withoutPeaks(row, (CHANCE ** 2 * sum) / count, weights);
-    const scale = sum > 0 ? Math.sqrt(count / sum) : 0;
-    for (let i = 0; i < row.length; i++) row[i] = (row[i] as number) * scale;
+    this.#scales[at] = sum > 0 ? Math.sqrt(count / sum) : 0;
   }
 
   /** Gives each offset at which the last piece, or the last few in a row, stand out. */
   standingOut(give: (offset: number, inRow: number, height: number) => void): void {
     const kept = this.#rows.length;
-    const back = (k: number) => this.#rows[(this.#count + kept - 1 - k) % kept] as Float32Array;
     const sum = this.#sum;
-    sum.set(back(0));
-    scan(sum, this.#leastHeight, 1, give);
-    let added = 1;
-    for (const inRow of this.#inRow) {
+    sum.fill(0);
+    let added = 0;
+    for (const inRow of [1, ...this.#inRow]) {
       if (this.#count < inRow) break;
       for (; added < inRow; added++) {
-        const row = back(added);
-        for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] as number) + (row[i] as number);
+        const at = (this.#count + kept - 1 - added) % kept;
+        const bar = added === inRow - 1 ? this.#leastHeight * Math.sqrt(inRow) : Number.POSITIVE_INFINITY;
+        add(sum, this.#rows[at] as Float32Array, this.#scales[at] as number, bar, (i, value) =>
+          give(i, inRow, value / Math.sqrt(inRow)),
+        );
       }
-      scan(sum, this.#leastHeight, inRow, give);
     }
+  }
+}
+
+/** Adds a row and, in the same go over the memory, gives what stands over the bar. */
+function add(
+  sum: Float32Array,
+  row: Float32Array,
+  scale: number,
+  bar: number,
+  give: (i: number, value: number) => void,
+): void {
+  for (let i = 0; i < sum.length; i++) {
+    const value = (sum[i] as number) + scale * (row[i] as number);
+    sum[i] = value;
+    if (value > bar || value < -bar) give(i, Math.abs(value));
   }
 }
 
@@ -76,18 +94,4 @@ function withoutPeaks(row: Float32Array, most: number, weights: Float32Array): [
     count++;
   }
   return [sum, count];
-}
-
-function scan(
-  sum: Float32Array,
-  leastHeight: number,
-  inRow: number,
-  give: (offset: number, inRow: number, height: number) => void,
-): void {
-  const scale = Math.sqrt(inRow);
-  const bar = leastHeight * scale;
-  for (let i = 0; i < sum.length; i++) {
-    const value = sum[i] as number;
-    if (value > bar || value < -bar) give(i, inRow, Math.abs(value) / scale);
-  }
 }

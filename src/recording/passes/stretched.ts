@@ -20,9 +20,9 @@ const BESIDE_STEPS = 12;
 const LEAST_SECONDS = 0.8;
 /** Less than this, in nats, is not looked at; by pieces and bands together, talk reaches this by chance. */
 const LEAST_LINE_NATS = 10;
-const LEAST_NATS = 15;
+const LEAST_NATS = 20;
 /** So many of the likeliest are looked at closely. */
-const CANDIDATES_A_MINUTE = 15;
+const CANDIDATES_A_MINUTE = 8;
 const LEAST_CANDIDATES = 20;
 /** Strange places at which it is counted what chance does. */
 const STRANGE_PLACES = 80;
@@ -135,7 +135,7 @@ function alignmentOf(
   const here = natsAt(0);
   let rival = 0;
   const least = 0.7 * (stop - start);
-  for (let shift = -steps; shift <= steps; shift += 2) {
+  for (let shift = -steps; shift <= steps; shift += 4) {
     if (Math.abs(shift) < BESIDE_STEPS) continue;
     if (Math.min(steps, stop - shift) - Math.max(0, start - shift) < least) continue;
     rival = Math.max(rival, natsAt(shift));
