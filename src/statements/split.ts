@@ -79,9 +79,10 @@ export function splitTalk(talk: Talk, lines: readonly HeardLine[], language: Lan
   const likely = model
     ? marginals(model, gapFeatures(talk)).map((row) => row[model.labels.indexOf(CUT)] ?? 0)
     : [];
-  const forced = new Set(
-    lines.filter((line) => line.share >= 0.6).flatMap((line) => [line.first, line.last + 1]),
-  );
+  const forced = new Set([
+    ...lines.filter((line) => line.share >= 0.6).flatMap((line) => [line.first, line.last + 1]),
+    ...findListed(talk),
+  ]);
   const ranges: TokenRange[] = [];
   let first = 0;
   talk.tokens.forEach((_, i) => {
@@ -93,6 +94,27 @@ export function splitTalk(talk: Talk, lines: readonly HeardLine[], language: Lan
   });
   ranges.push({ first, last: talk.tokens.length - 1 });
   return ranges.flatMap((range) => shorten(range, likely));
+}
+
+/** Points are counted off where a talk is summed up, in this last part of it. */
+const SUMMING_PART = 0.7;
+/** So many tokens apart at most are two points of one list; so few at least is each of them. */
+const LIST_REACH = 16;
+const LEAST_LISTED = 3;
+
+/** Where each point but the first begins that is counted off in one breath: "the foot, then the wind-up, then that elbow". */
+function findListed({ hits, tokens }: Talk): number[] {
+  const places = hits
+    .filter(({ lexicon, means }) => lexicon === 'order' && means === 'lists')
+    .map(({ first }) => first)
+    .filter((first) => first > tokens.length * SUMMING_PART);
+  const goesOn = (from: number, to: number): boolean =>
+    to - from <= LIST_REACH &&
+    to - from >= LEAST_LISTED &&
+    tokens.slice(from, to).every((token) => token.stop !== '.' && token.stop !== '?');
+  return places.filter((place) =>
+    places.some((other) => other !== place && goesOn(Math.min(place, other), Math.max(place, other))),
+  );
 }
 
 function shorten(range: TokenRange, likely: readonly number[]): TokenRange[] {
