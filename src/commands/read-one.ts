@@ -16,6 +16,7 @@ export async function readOne(
     return doReadJob(job, { signal, onProgress: progress.onProgress });
   };
   const { sheet, result } = await work().finally(progress.stop);
+  progress.tellTimes();
   for (const notice of result.notices) screen.tell(`critsheet: ${notice}`);
   if (json) screen.print(SHEET_AND_TRANSCRIPT_WRITERS.json?.write(sheet).trimEnd() ?? '');
   else screen.print([result.summary, ...result.written.map((path) => `written: ${path}`)].join('\n'));

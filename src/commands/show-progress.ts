@@ -15,11 +15,15 @@ const STAGES: Readonly<Record<Stage, { readonly says: string; readonly from: num
     notes: { says: 'finding the notes', from: 0.97, to: 1 },
   };
 
+export interface ShownProgress {
+  readonly onProgress: (progress: Progress) => void;
+  readonly stop: () => void;
+  /** Says what part of the time each stage took, to whoever asked for more to be said. */
+  readonly tellTimes: () => void;
+}
+
 /** Shows how far the path from a recording to its sheet is. */
-export function showProgress(
-  screen: Screen,
-  verbose: boolean,
-): { readonly onProgress: (progress: Progress) => void; readonly stop: () => void } {
+export function showProgress(screen: Screen, verbose: boolean): ShownProgress {
   const bar = startBar(screen, verbose, STAGES.recording.says);
   const clock = new StageClock('recording');
   return {
@@ -27,8 +31,8 @@ export function showProgress(
       clock.enter(progress.stage);
       bar.show(STAGES[progress.stage].says, partDone(progress));
     },
-    stop: () => {
-      bar.stop();
+    stop: bar.stop,
+    tellTimes: () => {
       if (verbose) screen.tell(`critsheet: ${clock.shares()}`);
     },
   };

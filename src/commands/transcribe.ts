@@ -61,6 +61,7 @@ async function transcribe(
     };
   };
   const { transcript, problems, folder, troubles } = await work().finally(progress.stop);
+  progress.tellTimes();
   for (const message of [...problems.map((problem) => problem.message), ...troubles])
     screen.tell(`critsheet: ${message}`);
   if (folder !== null) {
