@@ -59,7 +59,7 @@ describe('a reading on its way to another machine', () => {
     ['a text', 'read this'],
     ['another label', { ...(payload({}) as object), schema: 'critsheet-job/9' }],
     ['an unknown key', payload({ run: 'rm -rf /' })],
-    ['code', payload({ writers: ['/tmp/evil.mjs'] })],
+    ['code', payload({ writers: ['/elsewhere/writer.mjs'] })],
     ['a path upwards', payload({ recording: '../secret.wav' })],
     ['a path upwards in the middle', payload({ recording: 'a/../../secret.wav' })],
     ['a whole path', payload({ recording: '/etc/passwd' })],
