@@ -7,6 +7,10 @@ const SAME_SECONDS = 0.4;
 const SAME_SHARE = 0.5;
 /** A word that ends (or begins) so near to where a side stopped hearing may be a scrap of a longer one, and counts half. */
 const EDGE_SECONDS = 0.12;
+/** The right side begins in the middle of a sentence it knows nothing of, so its words there count less. */
+const NO_CONTEXT = 0.85;
+/** The last word of the left side, half heard, may be timed this far from where the right side has it. */
+const HALF_HEARD_SECONDS = 0.8;
 /** A seam at a word both sides heard is worth so many seconds of surely heard speech … */
 const AGREEMENT_SECONDS = 0.2;
 /** … and a second's distance from the cut costs so many: each side knows more of what lies on its own side. */
@@ -28,7 +32,7 @@ export function joinAtCut(
   cut: number,
 ): { before: Word[]; after: Word[] } {
   const worthBefore = before.map((word) => worth(word, both, both.end - word.end));
-  const worthAfter = after.map((word) => worth(word, both, word.start - both.start));
+  const worthAfter = after.map((word) => NO_CONTEXT * worth(word, both, word.start - both.start));
   let best = { left: before.length, right: after.length };
   let most = Number.NEGATIVE_INFINITY;
   for (let left = 0; left <= before.length; left++) {
@@ -38,6 +42,7 @@ export function joinAtCut(
       if ((after[right - 1]?.start ?? both.end) > both.end) break;
       const [last, first] = [before[left - 1], after[right]];
       if (last && first && !follows(last, first)) continue;
+      if (left === before.length && last && first && isHalfHeard(last, first)) continue;
       const seam = ((last?.end ?? both.start) + (first?.start ?? both.end)) / 2;
       const points =
         sum(worthBefore.slice(0, left)) +
@@ -62,6 +67,10 @@ function follows(last: Word, first: Word): boolean {
   if (middleOf(first) < middleOf(last) || isSame(last, first)) return false;
   const shared = Math.min(last.end, first.end) - Math.max(last.start, first.start);
   return shared <= SAME_SHARE * Math.min(last.end - last.start, first.end - first.start);
+}
+
+function isHalfHeard(last: Word, first: Word): boolean {
+  return plain(last) === plain(first) && middleOf(first) - middleOf(last) <= HALF_HEARD_SECONDS;
 }
 
 function agreement(word: Word | undefined, other: Word | undefined): number {

@@ -80,6 +80,11 @@ describe('two stretches that both heard the sound around a cut', () => {
     expect(joined(before, after, 9)).toBe("her own waist and she's absorbed");
   });
 
+  it('do not take a word half heard at the end for another one', () => {
+    const before = words('leisurely 8.5 9.2', 'you! 9.24 9.3');
+    expect(joined(before, words('you! 9.8 10', 'can 10 10.2'), 9)).toBe('leisurely you can');
+  });
+
   it('leave alone what only one of them heard', () => {
     expect(joined(words('hit 8 8.3'), words('there 9.5 10'), 9)).toBe('hit there');
     expect(joined([], words('there 9.5 10'), 9)).toBe('there');
