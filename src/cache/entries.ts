@@ -16,8 +16,8 @@ export interface Entry {
 
 const BLOCK_BYTES = 4096;
 const WHOLE = /^[0-9a-f]{64}[.]json$/;
-/** How write-file-atomic names a file before it is whole. */
-const UNFINISHED = /^[0-9a-f]{64}[.]json[.]\d+$/;
+/** What a file is called before it is whole (`writeAside`). */
+const UNFINISHED = /^[.][0-9a-f]{64}[.]json[.][0-9a-f]{8}[.]part$/;
 
 /** Where results are kept. Raise the number when files of another form are kept there. */
 export function resultsFolder(cacheDir: string = cacheFolder()): string {

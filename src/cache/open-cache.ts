@@ -1,8 +1,8 @@
 import { mkdir, readFile, rm, utimes } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
 import type { Ingredients, Kept, KeptKind } from '../basics/kept.ts';
 import { messageOf } from '../basics/problem.ts';
+import { writeAside } from '../files/write-whole.ts';
 import { Bound } from './bound.ts';
 import { bytesOnDisk, resultsFolder } from './entries.ts';
 import { entryId, entryText, resultOf } from './entry.ts';
@@ -36,8 +36,8 @@ export function openCache({ cacheDir, mostBytes = MOST_BYTES, onTrouble }: Cache
 
   async function write(path: string, text: string): Promise<void> {
     await makeOwnFolder(dirname(path), folder);
-    // Without fsync: a file that a power cut tore has no checksum that fits, and is made again.
-    await writeFileAtomic(path, text, { mode: OWN_FILE, fsync: false });
+    // Not flushed: a file that a power cut tore has no checksum that fits, and is made again.
+    await writeAside(path, text, { mode: OWN_FILE, flushed: false });
   }
 
   return {

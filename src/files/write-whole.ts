@@ -14,14 +14,35 @@ const LEFT_BEHIND_MILLISECONDS = 60_000;
  * @throws The system's error; what was there before is then as it was.
  */
 export async function writeWhole(path: string, text: string): Promise<void> {
+  await putAwayOld(await writeAside(path, text));
+}
+
+export interface AsideOptions {
+  /** The permissions of a new file, less what the system's mask takes; one that was there keeps its own. */
+  readonly mode?: number;
+  /** Whether the text is on the disk before the name is given, so that a power cut tears nothing; it is where this is left out. */
+  readonly flushed?: boolean;
+}
+
+/**
+ * The same for many files of one folder, whose owner looks after what killed programs left there.
+ *
+ * @returns Where the file is, links followed.
+ * @throws The system's error; what was there before is then as it was.
+ */
+export async function writeAside(
+  path: string,
+  text: string,
+  { mode, flushed = true }: AsideOptions = {},
+): Promise<string> {
   const target = await realpath(path).catch(() => path);
   const hidden = join(dirname(target), `.${basename(target)}.${randomBytes(4).toString('hex')}.part`);
   const before = await stat(target).catch(() => null);
   try {
-    const file = await open(hidden, 'wx');
+    const file = await open(hidden, 'wx', mode);
     try {
       await file.writeFile(text, 'utf8');
-      await file.sync();
+      if (flushed) await file.sync();
     } finally {
       await file.close();
     }
@@ -31,7 +52,7 @@ export async function writeWhole(path: string, text: string): Promise<void> {
     await rm(hidden, { force: true }).catch(() => undefined);
     throw error;
   }
-  await putAwayOld(target);
+  return target;
 }
 
 async function putAwayOld(target: string): Promise<void> {

@@ -1,7 +1,7 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import writeFileAtomic from 'write-file-atomic';
+import { writeWhole } from '../files/write-whole.ts';
 import { ENGLISH, loadLanguage } from '../language/language.ts';
 import { readCritiques } from '../measure/critique.ts';
 import { measureAnswer, measurementOf } from '../measure/measure.ts';
@@ -34,9 +34,9 @@ console.log(reportOf(measurementOf(answers.map(measureAnswer), 10)));
 
 const { models: fitted, tables } = fitLanguage(prepared, lexicons);
 mkdirSync(models, { recursive: true });
-for (const [name, model] of fitted) await writeFileAtomic(join(models, `${name}.chain.json`), linesOf(model));
+for (const [name, model] of fitted) await writeWhole(join(models, `${name}.chain.json`), linesOf(model));
 for (const [name, table] of [...tables, ['calibration', fitCalibration(answers)] as const]) {
-  await writeFileAtomic(join(models, `${name}.json`), linesOf(table));
+  await writeWhole(join(models, `${name}.json`), linesOf(table));
 }
 
 /** JSON with one line for each weight, so that a new fit shows in a difference as what it changed. */

@@ -2,7 +2,7 @@ import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtemp, readdir, readFile, rm, stat, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { z } from 'zod';
@@ -125,7 +125,9 @@ describe('the bound', () => {
     const cache = openCache({ cacheDir, mostBytes });
     await cache.put(LINES, OF, SAID);
     const path = await onlyFile();
-    const [young, old] = [`${path}.123`, `${path}.456`];
+    const [young = '', old = ''] = ['0123abcd', '4567abcd'].map((end) =>
+      join(dirname(path), `.${basename(path)}.${end}.part`),
+    );
     for (const left of [young, old]) await writeFile(left, 'begun');
     await utimes(old, new Date(0), new Date(0));
     await openCache({ cacheDir, mostBytes }).put(LINES, { entry: 2 }, SAID);
