@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
-import type { Ingredient, Ingredients, KeptKind } from '../basics/kept.ts';
+import { canonicalJson } from '../basics/canonical-json.ts';
+import type { Ingredients, KeptKind } from '../basics/kept.ts';
 
 /** The first line of an entry's file; the result is the second. */
 const headSchema = z.object({
@@ -15,7 +16,7 @@ type AnyKind = Pick<KeptKind<unknown>, 'name' | 'version'>;
 
 /** The name by which a result is found again: SHA-256 over its kind, its version and all it was made of. */
 export function entryId(kind: AnyKind, of: Ingredients): string {
-  return sha256(JSON.stringify(inOrder({ kind: kind.name, version: kind.version, of })));
+  return sha256(canonicalJson({ kind: kind.name, version: kind.version, of }));
 }
 
 /** Writes a result as the text of an entry. */
@@ -44,21 +45,6 @@ function parsed(text: string): unknown {
   } catch {
     return undefined;
   }
-}
-
-/** The same things with their keys in the order of the alphabet: how an object was built must not matter. */
-function inOrder(value: Ingredient): Ingredient {
-  if (value === null || typeof value !== 'object') return value;
-  if (isList(value)) return value.map(inOrder);
-  return Object.fromEntries(
-    Object.entries(value)
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([name, one]) => [name, inOrder(one)]),
-  );
-}
-
-function isList(value: object): value is readonly Ingredient[] {
-  return Array.isArray(value);
 }
 
 function sha256(text: string): string {

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { dirname, join } from 'node:path';
 import { type Job, Queue } from 'bullmq';
 import type { Redis } from 'ioredis';
+import { canonicalJson } from '../basics/canonical-json.ts';
 import { hasCurrentSheet } from '../batch/current-sheet.ts';
 import type { ReadJob, ReadResult } from '../batch/read-job.ts';
 import { findShotFile } from '../files/shot-file.ts';
@@ -76,15 +77,6 @@ async function idOf(payload: QueueJob, job: ReadJob): Promise<string> {
     contents.push(path === undefined ? null : await sha256OfFile(path).catch(() => null));
   }
   return createHash('sha256')
-    .update(canonical([payload, contents]))
+    .update(canonicalJson([payload, contents]))
     .digest('hex');
-}
-
-/** JSON with the keys of every object in the order of the alphabet, so that equal jobs are equal texts. */
-function canonical(value: unknown): string {
-  return JSON.stringify(value, (_, inner: unknown) =>
-    inner !== null && typeof inner === 'object' && !Array.isArray(inner)
-      ? Object.fromEntries(Object.entries(inner).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : inner,
-  );
 }
