@@ -39,8 +39,5 @@ export function uncorrect<T extends Correctable>(sheet: T): T {
   if (!uncorrected) return sheet;
   const words = sheet.words.map((word, i) => uncorrected.words[i] ?? word);
   const { statements, notes } = uncorrected;
-  const { uncorrected: _, ...rest } = { ...sheet, words, statements, notes };
-  // What is left is the same record without its optional key.
-  const read: Omit<T, 'uncorrected'> & { uncorrected?: undefined } = rest;
-  return Object.assign({}, sheet, read, { uncorrected: undefined });
+  return { ...sheet, words, statements, notes, uncorrected: undefined };
 }

@@ -1,4 +1,4 @@
-import { overlapSeconds, type Span } from '../basics/span.ts';
+import { sharedSeconds } from '../basics/span.ts';
 import type { Note } from '../notes/note.ts';
 import type { NoteAnchor } from './corrections.ts';
 
@@ -21,9 +21,4 @@ export function findNote(notes: readonly Note[], anchor: NoteAnchor): Note | nul
     if (isBetter) best = { note, shared };
   }
   return best?.note ?? null;
-}
-
-/** Seconds that two lists of spans share. */
-export function sharedSeconds(a: readonly Span[], b: readonly Span[]): number {
-  return a.reduce((sum, one) => sum + b.reduce((more, other) => more + overlapSeconds(one, other), 0), 0);
 }

@@ -1,4 +1,5 @@
 import type { Note } from '../notes/note.ts';
+import { askedFields } from './asked-fields.ts';
 import type { Fields } from './corrections.ts';
 
 /** Another way to understand a note: fields to set, or that it is no note. */
@@ -11,8 +12,7 @@ const MOST_READINGS = 9;
 
 /** The next-best readings of a note, those of its least sure tag first. */
 export function otherReadings(note: Note): OtherReading[] {
-  const asked = note.check.map((entry) => entry.split(':')[0] ?? '');
-  const order = [...asked, 'issue', 'role', 'strength', 'basis', 'body'];
+  const order = [...askedFields(note), 'issue', 'role', 'strength', 'basis', 'body'];
   const readings = [...new Set(order)].flatMap((tag) => READINGS[tag]?.(note) ?? []);
   return readings.slice(0, MOST_READINGS);
 }

@@ -1,4 +1,4 @@
-import { overlapSeconds, type Span } from '../basics/span.ts';
+import { overlapSeconds, type Span, sharedSeconds } from '../basics/span.ts';
 import type { Note } from '../notes/note.ts';
 import type { Statement } from '../statements/statement.ts';
 import type { Critique, GoldNote } from './critique.ts';
@@ -52,10 +52,7 @@ export function alignNotes({ critique, times, notes }: Answer): Alignment {
 
 /** Intersection over union of two sets of spans, in seconds; spans of one set are taken not to overlap. */
 export function iouOf(a: readonly Span[], b: readonly Span[]): number {
-  const shared = a.reduce(
-    (sum, one) => sum + b.reduce((own, other) => own + overlapSeconds(one, other), 0),
-    0,
-  );
+  const shared = sharedSeconds(a, b);
   const union = secondsOf(a) + secondsOf(b) - shared;
   return union > 0 ? shared / union : 0;
 }

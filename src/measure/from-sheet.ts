@@ -1,3 +1,5 @@
+import { isMadeByHand } from '../corrections/steps/notes.ts';
+import { correctedFields } from '../corrections/steps/set.ts';
 import type { Note } from '../notes/note.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Critique, GoldNote } from './critique.ts';
@@ -62,11 +64,7 @@ export function critiqueOf(sheet: Sheet): Labelled {
 }
 
 function isByHand(note: Note): boolean {
-  return (
-    note.settled === true ||
-    (Array.isArray(note.corrected) && note.corrected.length > 0) ||
-    note.id.startsWith('c-')
-  );
+  return note.settled === true || correctedFields(note).length > 0 || isMadeByHand(note.id);
 }
 
 type Role = Critique['segments'][number]['role'];

@@ -1,14 +1,22 @@
+import { sharedSeconds } from '../../basics/span.ts';
 import type { Note, Quote } from '../../notes/note.ts';
 import { textOf, wordsWithin } from '../../transcript/words-within.ts';
 import type { Reading } from '../correctable.ts';
-import { findNote, sharedSeconds } from '../find-note.ts';
+import { findNote } from '../find-note.ts';
+
+const BY_HAND = 'c-';
 
 /** A new note's id is told by the decision that made it, so that every run gives the same. */
 export function idFrom(decisionId: string): string {
-  return `c-${decisionId.slice(0, 8)}`;
+  return `${BY_HAND}${decisionId.slice(0, 8)}`;
 }
 
-/** Makes a note of what another says from a second on; null where one of the two would have no words. */
+/** Whether a note is there by a person's decision alone: added, or split off another. */
+export function isMadeByHand(id: string): boolean {
+  return id.startsWith(BY_HAND);
+}
+
+/** Makes a note of what another says from a second of the recording on; null where one of the two would have no words. */
 export function splitNote(reading: Reading, note: Note, at: number, id: string): Note | null {
   const cut = note.spans.flatMap((span) => cutSpan(reading, span, at));
   const kept = cut.filter((span) => span.start < at);
@@ -38,8 +46,8 @@ function cutSpan({ words }: Reading, span: Quote, at: number): Quote[] {
   ];
 }
 
-/** Gives statements whose words went to another note to that one. */
-function relink(reading: Reading, from: string, to: string, spans: readonly Quote[]): void {
+/** Gives a note the statements whose words went to it: from another note, or, with null, from those in none. */
+function relink(reading: Reading, from: string | null, to: string, spans: readonly Quote[]): void {
   reading.statements = reading.statements.map((statement) => {
     const isTaken =
       statement.note === from && sharedSeconds([statement], spans) > 0.5 * (statement.end - statement.start);
@@ -118,11 +126,6 @@ export function addNote(
   };
   const titled = { ...note, title: reading.retitle(note) };
   reading.notes = [...reading.notes, titled];
-  reading.statements = reading.statements.map((statement) => {
-    const isIn =
-      statement.note === null &&
-      sharedSeconds([statement], [quote]) > 0.5 * (statement.end - statement.start);
-    return isIn ? { ...statement, note: id } : statement;
-  });
+  relink(reading, null, id, [quote]);
   return titled;
 }

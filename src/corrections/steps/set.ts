@@ -1,4 +1,5 @@
 import type { Note } from '../../notes/note.ts';
+import { askedField } from '../asked-fields.ts';
 import type { Reading } from '../correctable.ts';
 import type { Fields } from '../corrections.ts';
 
@@ -26,7 +27,7 @@ export function setFields(note: Note, fields: Fields, { retitle }: Pick<Reading,
     options: fields.options ?? note.options,
     withdrawn: fields.withdrawn ?? note.withdrawn,
     confidence: { ...note.confidence },
-    check: note.check.filter((entry) => !names.includes(entry.split(':')[0] ?? '')),
+    check: note.check.filter((entry) => !names.includes(askedField(entry))),
     corrected: [...new Set([...correctedFields(note), ...names])],
   };
   for (const tag of TAGS) if (names.includes(tag)) set.confidence[tag] = 1;

@@ -1,7 +1,7 @@
+import { sharedSeconds } from '../../basics/span.ts';
 import type { Decision } from '../../corrections/corrections.ts';
 import { standing } from '../../corrections/decisions.ts';
 import { describeDecision } from '../../corrections/describe.ts';
-import { sharedSeconds } from '../../corrections/find-note.ts';
 import type { CheckState } from '../check-api.ts';
 import { queueOf, type Standing } from '../session.ts';
 

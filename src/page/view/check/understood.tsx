@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { BASES, ISSUES, STRENGTHS } from '../../../basics/terms.ts';
+import { askedFields } from '../../../corrections/asked-fields.ts';
 import type { Fields } from '../../../corrections/corrections.ts';
 import { correctedFields } from '../../../corrections/steps/set.ts';
 import type { Note } from '../../../notes/note.ts';
@@ -20,7 +21,7 @@ export function Understood({
   onSet: (fields: Fields) => void;
 }): VNode {
   const byHand = correctedFields(note);
-  const asked = note.check.map((entry) => entry.split(':')[0]);
+  const asked = askedFields(note);
   const { confidence } = note;
   const about = (name: keyof Fields, sure?: number) => ({
     sure,
