@@ -1,8 +1,8 @@
 import { readFile, stat } from 'node:fs/promises';
-import { basename, extname, join, resolve } from 'node:path';
+import { basename, join, resolve } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import { shotSchema } from '../basics/shot.ts';
-
+import { holdsWordsAlone } from '../files/words-file.ts';
 import { recordingName, writtenName } from '../sheet/file-names.ts';
 import { labels, readSheet } from '../sheet/read-sheet.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -40,12 +40,9 @@ async function fits(sheet: Sheet | null, job: ReadJob): Promise<boolean> {
     wanted,
     shotSchema.parse({ name, fps, first, last, characters, dialogue }),
   );
-  return isSameShot && (isHeardOtherwise(job) || sheet.model.id === modelId(job.model ?? DEFAULT_MODEL));
-}
-
-/** Captions and saved transcripts are read without a model of ours. */
-function isHeardOtherwise({ recording }: ReadJob): boolean {
-  return ['.vtt', '.srt', '.json'].includes(extname(recording).toLowerCase());
+  return (
+    isSameShot && (holdsWordsAlone(job.recording) || sheet.model.id === modelId(job.model ?? DEFAULT_MODEL))
+  );
 }
 
 function modelId(model: string): string {

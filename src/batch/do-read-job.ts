@@ -1,4 +1,4 @@
-import { dirname, extname, join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { Problem } from '../basics/problem.ts';
 import { cacheOf } from '../cache/run-cache.ts';
 import type { OlderSheet } from '../comparison/with-previous.ts';
@@ -6,6 +6,7 @@ import type { Corrections } from '../corrections/corrections.ts';
 import { readGlossaryFile } from '../files/glossary-file.ts';
 import { loadWriters, workingWriters } from '../files/load-writers.ts';
 import { type Placed, placeFiles } from '../files/place-files.ts';
+import { holdsWordsAlone } from '../files/words-file.ts';
 import type { Progress } from '../pipeline.ts';
 import { recordingName } from '../sheet/file-names.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -103,14 +104,12 @@ async function write(
   const { writersFor } = await import('../page/page-writers.ts');
   const { working, messages } = workingWriters(outside, sheet);
   const formats = [...writtenFormats(job), ...Object.keys(working)];
-  // A sheet made from words alone has no recording; it says so where sound is looked for.
-  const holdsSound = !['.vtt', '.srt', '.json'].includes(extname(recording).toLowerCase());
   const { writers, problems } = await writersFor({
     sheet,
     formats,
     wish: job,
     folder: dirname(recording),
-    recording: holdsSound ? recording : undefined,
+    recording: holdsWordsAlone(recording) ? undefined : recording,
     out: folder,
     signal,
   });

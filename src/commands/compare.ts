@@ -34,7 +34,8 @@ async function compare(
   { ticks: ticksPath, json }: CompareArguments,
   { screen }: Surroundings,
 ): Promise<void> {
-  const { loadOlderSheet, loadSheet } = await import('../files/older-sheet.ts');
+  const { loadOlderSheet } = await import('../files/older-sheet.ts');
+  const { loadSheet } = await import('../files/sheet-file.ts');
   const { isSameRecording } = await import('../comparison/with-previous.ts');
   const { sheet: older, ticks } = await loadOlderSheet(olderPath, ticksPath);
   const newer = await loadSheet(newerPath);

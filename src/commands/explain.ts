@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import type { Command } from 'commander';
 import type { Surroundings } from './screen.ts';
@@ -19,12 +18,8 @@ export function addExplain(program: Command, surroundings: Surroundings): void {
 
 async function explain(path: string, name: string, { screen }: Surroundings): Promise<void> {
   const { PersonError } = await import('../basics/problem.ts');
-  const { readingFault } = await import('../basics/system-message.ts');
-  const { readSheet } = await import('../sheet/read-sheet.ts');
-  const text = await readFile(path, 'utf8').catch((error: unknown) => {
-    throw readingFault(error, path);
-  });
-  const sheet = readSheet(text, basename(path));
+  const { loadSheet } = await import('../files/sheet-file.ts');
+  const sheet = await loadSheet(path);
   const note = sheet.notes.find(({ id, rank }) => id === name || `${rank}` === name);
   if (!note) {
     const known = sheet.notes.map(({ id }) => id).join(', ') || 'none';

@@ -1,5 +1,4 @@
-import { readFile } from 'node:fs/promises';
-import { basename, dirname } from 'node:path';
+import { dirname } from 'node:path';
 import type { Command } from 'commander';
 import { sheetName } from '../sheet/file-names.ts';
 import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
@@ -49,12 +48,9 @@ async function write(path: string, options: WriteArguments, surroundings: Surrou
   const { placeFiles } = await import('../files/place-files.ts');
   const { readSheet } = await import('../sheet/read-sheet.ts');
   const { uncorrect } = await import('../corrections/correctable.ts');
-  const { readingFault } = await import('../basics/system-message.ts');
-  const text = await readFile(path, 'utf8').catch((error: unknown) => {
-    throw readingFault(error, path);
-  });
+  const { loadSheet } = await import('../files/sheet-file.ts');
+  const sheet = await loadSheet(path);
   await checkOutputFolder(folder);
-  const sheet = readSheet(text, basename(path));
   const { loadWriters } = await import('../files/load-writers.ts');
   const outside = await loadWriters(options.writer ?? []);
   const formats = [...as, ...Object.keys(outside)];

@@ -1,10 +1,9 @@
-import { readFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { z } from 'zod';
 import { parseRecord } from '../basics/json-record.ts';
 import { knownShotSchema } from '../basics/shot.ts';
-import { readingFault, systemCode } from '../basics/system-message.ts';
 import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
+import { readTextIfThere } from './read-text.ts';
 
 export const SETTINGS_FILE = 'critsheet.json';
 
@@ -35,7 +34,7 @@ export interface Settings extends z.infer<typeof settingsSchema> {
 export async function findSettings(folder: string): Promise<Settings | null> {
   for (let here = resolve(folder); ; here = dirname(here)) {
     const path = join(here, SETTINGS_FILE);
-    const text = await textOf(path);
+    const text = await readTextIfThere(path);
     if (text !== null) return parseSettings(text, path);
     if (dirname(here) === here) return null;
   }
@@ -62,13 +61,4 @@ export function isLeftOut(path: string, settings: Settings | null): boolean {
     const parts = pattern.split('*').map((part) => part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));
     return new RegExp(`^${parts.join('.*')}$`, 'i').test(name);
   });
-}
-
-async function textOf(path: string): Promise<string | null> {
-  try {
-    return await readFile(path, 'utf8');
-  } catch (error) {
-    if (['ENOENT', 'ENOTDIR'].includes(systemCode(error) ?? '')) return null;
-    throw readingFault(error, path);
-  }
 }

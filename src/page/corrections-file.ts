@@ -1,8 +1,7 @@
-import { readFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import lockfile from 'proper-lockfile';
 import { PersonError } from '../basics/problem.ts';
-import { readingFault, systemCode, writingFault } from '../basics/system-message.ts';
+import { writingFault } from '../basics/system-message.ts';
 import {
   CORRECTIONS_SCHEMA,
   type Corrections,
@@ -10,6 +9,7 @@ import {
   readCorrections,
 } from '../corrections/corrections.ts';
 import { mergeDecisions } from '../corrections/decisions.ts';
+import { readTextIfThere } from '../files/read-text.ts';
 import { writeWhole } from '../files/write-whole.ts';
 import { sheetName, writtenName } from '../sheet/file-names.ts';
 import type { RecordingRef } from '../transcript/transcript.ts';
@@ -28,14 +28,8 @@ export function correctionsPath(sheetPath: string): string {
  * @throws PersonError where the file is damaged.
  */
 export async function loadCorrectionsOfAny(path: string): Promise<Corrections | null> {
-  let text: string;
-  try {
-    text = await readFile(path, 'utf8');
-  } catch (error) {
-    if (systemCode(error) === 'ENOENT') return null;
-    throw readingFault(error, path);
-  }
-  return readCorrections(text, basename(path));
+  const text = await readTextIfThere(path);
+  return text === null ? null : readCorrections(text, basename(path));
 }
 
 /**

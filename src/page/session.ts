@@ -1,15 +1,13 @@
-import { readFile } from 'node:fs/promises';
-import { basename } from 'node:path';
-import { readingFault, writingFault } from '../basics/system-message.ts';
+import { writingFault } from '../basics/system-message.ts';
 import { applyCorrections, type Unfit } from '../corrections/apply.ts';
 import { uncorrect } from '../corrections/correctable.ts';
-import type { Decision } from '../corrections/corrections.ts';
+import type { Corrections, Decision } from '../corrections/corrections.ts';
 import { retitleWith } from '../corrections/retitle.ts';
+import { loadSheet } from '../files/sheet-file.ts';
 import { writeWhole } from '../files/write-whole.ts';
 import { loadLanguage } from '../language/language.ts';
 import type { Note } from '../notes/note.ts';
 import { riskOf } from '../notes/refiners/check.ts';
-import { readSheet } from '../sheet/read-sheet.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { writeJson } from '../sheet/writers/json.ts';
 import { addDecisions, correctionsPath, loadCorrections } from './corrections-file.ts';
@@ -21,6 +19,8 @@ export interface Standing {
   readonly revision: number;
   readonly unfit: readonly Unfit[];
 }
+
+type Saved = Pick<Corrections, 'decisions' | 'revision'>;
 
 /** A sheet that a person is checking. */
 export interface Session {
@@ -40,36 +40,29 @@ export interface Session {
  * @throws PersonError where the sheet or its corrections cannot be read.
  */
 export async function openSession(sheetPath: string): Promise<Session> {
-  const text = await readFile(sheetPath, 'utf8').catch((error: unknown) => {
-    throw readingFault(error, sheetPath);
-  });
-  const read = uncorrect(readSheet(text, basename(sheetPath)));
+  const read = uncorrect(await loadSheet(sheetPath));
   const path = correctionsPath(sheetPath);
   const retitle = retitleWith(loadLanguage(), read.shot.characters.length);
-  const standingOf = (decisions: readonly Decision[], revision: number): Standing => ({
+  const standingOf = ({ decisions, revision }: Saved): Standing => ({
     ...applyCorrections(read, decisions, retitle),
     decisions,
     revision,
   });
-  const load = async (): Promise<Standing> => {
-    const kept = await loadCorrections(path, read.recording);
-    return standingOf(kept?.decisions ?? [], kept?.revision ?? 0);
-  };
-  let standing = await load();
+  const saved = async (): Promise<Saved> =>
+    (await loadCorrections(path, read.recording)) ?? { decisions: [], revision: 0 };
+  let standing = standingOf(await saved());
   return {
     sheetPath,
     correctionsPath: path,
     now: () => standing,
     refresh: async () => {
-      const kept = await loadCorrections(path, read.recording);
-      if ((kept?.revision ?? 0) !== standing.revision) {
-        standing = standingOf(kept?.decisions ?? [], kept?.revision ?? 0);
-      }
+      const now = await saved();
+      if (now.revision !== standing.revision) standing = standingOf(now);
       return standing;
     },
     decide: async (added) => {
       await addDecisions(path, read.recording, added, async (kept) => {
-        standing = standingOf(kept.decisions, kept.revision);
+        standing = standingOf(kept);
         const json = writeJson(standing.sheet, ['words', 'statements']);
         await writeWhole(sheetPath, json).catch((error: unknown) => {
           throw writingFault(error, sheetPath);

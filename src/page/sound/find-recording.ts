@@ -1,6 +1,7 @@
 import { access } from 'node:fs/promises';
-import { basename, extname, join } from 'node:path';
+import { basename, join } from 'node:path';
 import { PersonError } from '../../basics/problem.ts';
+import { holdsWordsAlone } from '../../files/words-file.ts';
 import { readRecording } from '../../recording/read-recording.ts';
 import type { Recording, Watch } from '../../recording/recording.ts';
 import type { Sheet } from '../../sheet/sheet.ts';
@@ -17,8 +18,6 @@ export interface RecordingPlace extends Watch {
   readonly given?: string | undefined;
 }
 
-const NO_SOUND = ['.vtt', '.srt', '.json'];
-
 /**
  * Finds a sheet's recording and reads its sound. Of what a sheet says only the name is used, never a folder: a sheet may
  * come from anywhere, and must not choose which files are read.
@@ -27,7 +26,7 @@ const NO_SOUND = ['.vtt', '.srt', '.json'];
  */
 export async function findRecording(sheet: Sheet, place: RecordingPlace): Promise<FoundRecording> {
   const { file, sha256 } = sheet.recording;
-  const isText = NO_SOUND.includes(extname(file).toLowerCase());
+  const isText = holdsWordsAlone(file);
   if (isText && place.given === undefined) {
     return { why: `The sheet was made from ${file}, which holds words and no sound.` };
   }
