@@ -8,8 +8,3 @@ export interface Span {
 export function overlapSeconds(a: Span, b: Span): number {
   return Math.max(0, Math.min(a.end, b.end) - Math.max(a.start, b.start));
 }
-
-/** Seconds that two lists of spans share; spans of one list are taken not to overlap. */
-export function sharedSeconds(a: readonly Span[], b: readonly Span[]): number {
-  return a.reduce((sum, one) => sum + b.reduce((more, other) => more + overlapSeconds(one, other), 0), 0);
-}

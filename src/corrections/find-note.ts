@@ -1,4 +1,4 @@
-import { sharedSeconds } from '../basics/span.ts';
+import { sharedSeconds } from '../basics/shared-seconds.ts';
 import type { Note } from '../notes/note.ts';
 import type { NoteAnchor } from './corrections.ts';
 

@@ -1,4 +1,5 @@
-import { overlapSeconds, type Span, sharedSeconds } from '../basics/span.ts';
+import { sharedSeconds } from '../basics/shared-seconds.ts';
+import { overlapSeconds, type Span } from '../basics/span.ts';
 import type { Note } from '../notes/note.ts';
 import type { Statement } from '../statements/statement.ts';
 import type { Critique, GoldNote } from './critique.ts';

@@ -1,4 +1,4 @@
-import { sharedSeconds } from '../../basics/span.ts';
+import { sharedSeconds } from '../../basics/shared-seconds.ts';
 import type { Note, Quote } from '../../notes/note.ts';
 import { textOf, wordsWithin } from '../../transcript/words-within.ts';
 import type { Reading } from '../correctable.ts';

@@ -1,4 +1,4 @@
-import { sharedSeconds } from '../../basics/span.ts';
+import { sharedSeconds } from '../../basics/shared-seconds.ts';
 import type { Decision } from '../../corrections/corrections.ts';
 import { standing } from '../../corrections/decisions.ts';
 import { describeDecision } from '../../corrections/describe.ts';
