@@ -2,6 +2,7 @@ import { readFile, stat } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import { shotSchema } from '../basics/shot.ts';
+import { loadWriters } from '../files/load-writers.ts';
 import { holdsWordsAlone } from '../files/words-file.ts';
 import { recordingName, writtenName } from '../sheet/file-names.ts';
 import { labels, readSheet } from '../sheet/read-sheet.ts';
@@ -10,11 +11,14 @@ import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import { DEFAULT_MODEL } from '../transcript/models/catalogue.ts';
 import { sha256OfFile } from '../transcript/models/manifest.ts';
 import { type ReadJob, writtenFormats } from './read-job.ts';
+import { readWithFrom, readWithOf } from './read-with.ts';
 import { shotOf } from './shot-of-job.ts';
 
 /**
  * Whether a job is done already: a sheet lies there of the same content, heard by the same model, of a shot that is
- * described alike, and every format is written.
+ * described alike, read with the same settings, and every format is written.
+ *
+ * @throws PersonError where the shot file or a writer cannot be used; the system's error where another file cannot be read.
  */
 export async function hasCurrentSheet(job: ReadJob): Promise<boolean> {
   const { folder, recording } = job;
@@ -40,9 +44,9 @@ async function fits(sheet: Sheet | null, job: ReadJob): Promise<boolean> {
     wanted,
     shotSchema.parse({ name, fps, first, last, characters, dialogue }),
   );
-  return (
-    isSameShot && (holdsWordsAlone(job.recording) || sheet.model.id === modelId(job.model ?? DEFAULT_MODEL))
-  );
+  const isHeardAlike =
+    holdsWordsAlone(job.recording) || sheet.model.id === modelId(job.model ?? DEFAULT_MODEL);
+  return isSameShot && isHeardAlike && isDeepStrictEqual(await readWithOf(job), readWithFrom(sheet.readWith));
 }
 
 function modelId(model: string): string {
@@ -50,8 +54,10 @@ function modelId(model: string): string {
 }
 
 async function allWritten(job: ReadJob, folder: string, name: string, number: number): Promise<boolean> {
-  for (const format of writtenFormats(job)) {
-    const ending = SHEET_AND_TRANSCRIPT_WRITERS[format]?.ending ?? '';
+  const outside = await loadWriters(job.writers ?? []);
+  const writers = { ...SHEET_AND_TRANSCRIPT_WRITERS, ...outside };
+  for (const format of [...writtenFormats(job), ...Object.keys(outside)]) {
+    const ending = writers[format]?.ending ?? '';
     const there = await stat(join(folder, writtenName(name, ending, number))).catch(() => null);
     if (!there) return false;
   }

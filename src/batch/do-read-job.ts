@@ -15,6 +15,7 @@ import type { Writer } from '../sheet/writers/writer.ts';
 import { beforeReading } from './before-reading.ts';
 import { appliedNotice } from './corrections-notice.ts';
 import { type ReadJob, type ReadResult, writtenFormats } from './read-job.ts';
+import { readWithOf } from './read-with.ts';
 import { shotOf } from './shot-of-job.ts';
 import { whileUnchanged } from './unchanged.ts';
 
@@ -39,6 +40,8 @@ export async function doReadJob(
   const outside = await loadWriters(job.writers ?? []);
   const { shot, found } = await shotOf(job);
   const previous = await previousOf(job);
+  // Before it is read: what a file says when it is changed meanwhile is another reading's.
+  const readWith = await readWithOf(job);
   const corrections = await correctionsBeside(recording, folder ?? dirname(recording));
   const { readCritique } = await import('../pipeline.ts');
   const { kept, troubles } = cacheOf(job);
@@ -55,7 +58,8 @@ export async function doReadJob(
       onProgress,
     });
   const { value, again } = await whileUnchanged(recording, reading);
-  const { sheet, problems } = value;
+  const sheet: Sheet = Object.keys(readWith).length > 0 ? { ...value.sheet, readWith } : value.sheet;
+  const { problems } = value;
   const { paths, notices, problems: pageless } = await write(job, sheet, outside, signal);
   const all = [...problems, ...pageless];
   return {

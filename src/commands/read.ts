@@ -27,7 +27,7 @@ export function addRead(program: Command, surroundings: Surroundings): void {
     .option('--ticks <file>', "with --previous: the .ticks.json file that that sheet's page saved")
     .option(
       '--only-new',
-      'leave out recordings that have a sheet of the same content, model, shot and formats',
+      'leave out recordings that have a sheet of the same content, read with the same settings',
     )
     .option('--json', 'print the sheet on standard output; files are written only with --out or --as')
     .option('--verbose', 'say more, and show the stack of an error')

@@ -29,8 +29,8 @@ const moduleSchema = z.object({
 const FORM = 'It must have { format, ending, write } as its default export: DEVELOPERS.md tells how.';
 
 /**
- * Loads writers that a person named. This runs their code, so names never come from anywhere but a person's own command line
- * or settings.
+ * Loads writers that a person named. This runs their code, so names never come from anywhere but a person's own command line:
+ * neither from settings beside recordings nor from a queue.
  *
  * @param modules Files, or packages as they are found from the working folder.
  * @returns Writers by format.

@@ -1,6 +1,7 @@
 import { basename, dirname, join, resolve } from 'node:path';
 import { z } from 'zod';
-import { parseRecord } from '../basics/json-record.ts';
+import { parseRecord, type RecordKind } from '../basics/json-record.ts';
+import { PersonError } from '../basics/problem.ts';
 import { knownShotSchema } from '../basics/shot.ts';
 import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import { readTextIfThere } from './read-text.ts';
@@ -43,6 +44,7 @@ export async function findSettings(folder: string): Promise<Settings | null> {
 /** @param path Where the text was found: messages name it, and paths in it count from its folder. */
 export function parseSettings(text: string, path: string): Settings {
   const kind = { what: 'a file of settings', advice: `Mend ${path}, or move it away.` };
+  refuseCode(text, kind);
   const { out, model, ...rest } = parseRecord(text, SETTINGS_FILE, settingsSchema, kind);
   const here = dirname(path);
   return {
@@ -52,6 +54,19 @@ export function parseSettings(text: string, path: string): Settings {
     ...(model !== undefined && { model: /[/\\]/.test(model) ? resolve(here, model) : model }),
     path,
   };
+}
+
+/**
+ * Settings hold for whoever reads recordings of their folder, and a folder of recordings may come from anybody: what runs
+ * code is never taken from there. There is no key for it, and whoever looks for one is told what to do instead.
+ */
+function refuseCode(text: string, kind: RecordKind): void {
+  const keys = Object.keys(parseRecord(text, SETTINGS_FILE, z.looseObject({}), kind));
+  const key = keys.find((one) => /^writers?$/i.test(one));
+  if (key === undefined) return;
+  throw new PersonError(
+    `${SETTINGS_FILE} may not name writers, because a writer's code is run and settings lie in folders that anybody may have made: take "${key}" out of it, and give --writer on the command line. ${kind.advice}`,
+  );
 }
 
 /** Whether the settings say of a file that it is no recording of a critique. */

@@ -1,4 +1,4 @@
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { findSettings, isLeftOut, parseSettings } from '../../src/files/settings-file.ts';
@@ -89,6 +89,31 @@ describe('settings', () => {
       const other = await critsheet(['read', path, '--as', 'txt', '--out', join(folder, 'other')]);
       expect(other.out).toContain(join(folder, 'other', 'take3.txt'));
       expect(other.out).not.toContain('.csv');
+    }));
+
+  it('that came with a folder run no code, and say where a writer is named instead', () =>
+    inFolder(async (folder) => {
+      const path = await putTranscript(folder);
+      const ran = join(folder, 'ran.txt');
+      const writer = `import { writeFileSync } from 'node:fs';
+writeFileSync(${JSON.stringify(ran)}, '');
+export default { format: 'tally', ending: '.tally.txt', write: () => '' };
+`;
+      await writeFile(join(folder, 'tally.mjs'), writer);
+      const settings = join(folder, 'critsheet.json');
+      for (const key of ['writers', 'writer']) {
+        await writeFile(settings, JSON.stringify({ [key]: ['./tally.mjs'] }));
+        const { code, out, err } = await critsheet(['read', path]);
+        expect({ code, out }).toEqual({ code: 1, out: '' });
+        expect(await readdir(folder)).not.toContain('ran.txt');
+        expect(err).toBe(
+          `critsheet: critsheet.json may not name writers, because a writer's code is run and settings lie in folders that anybody may have made: take "${key}" out of it, and give --writer on the command line. Mend ${settings}, or move it away.\n`,
+        );
+      }
+      // What is named on the command line does run: so the file above would have been seen.
+      await rm(settings);
+      expect((await critsheet(['read', path, '--writer', join(folder, 'tally.mjs')])).code).toBe(0);
+      expect(await readdir(folder)).toContain('ran.txt');
     }));
 
   it('and a shot file that do not go together are told of', () =>
