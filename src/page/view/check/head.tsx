@@ -60,7 +60,7 @@ export function Head({
         >
           Undo everything
         </button>
-        <label class="check">
+        <label class="switch">
           <input
             type="checkbox"
             checked={keysOn}

@@ -21,7 +21,7 @@ export function NoteList({
   return (
     <nav aria-label="Notes">
       <h2>{all ? 'All notes' : 'To look at'}</h2>
-      <label class="check">
+      <label class="switch">
         <input
           type="checkbox"
           checked={all}

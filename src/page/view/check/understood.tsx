@@ -48,7 +48,7 @@ export function Understood({
           says={{ fix: 'to change', keep: 'to leave alone' }}
           onChoose={(role) => role && onSet({ role })}
         />
-        <label class="check">
+        <label class="switch">
           <input
             type="checkbox"
             checked={note.withdrawn}
