@@ -6,6 +6,7 @@ import { writeHtml } from '../sheet/writers/html.tsx';
 import type { Writer } from '../sheet/writers/writer.ts';
 import { SHEET_WRITERS } from '../sheet/writers/writers.ts';
 import { notePictures } from './pictures/note-pictures.ts';
+import { isSealed, seal } from './seal.ts';
 import { findRecording } from './sound/find-recording.ts';
 import { soundBeside, soundInside } from './sound/page-sound.ts';
 import { viewFiles } from './view-files.ts';
@@ -71,22 +72,4 @@ function policyOf(script: string, style: string, sound: Sound): string {
 
 function checksum(text: string): string {
   return `sha256-${createHash('sha256').update(text).digest('base64')}`;
-}
-
-const SEAL = /\n<!-- critsheet page of ([0-9a-f]*), sha256 ([0-9a-f]{64}) -->\n$/;
-
-/** Puts the checksum of a page at its end, by which it is known that nobody has edited it. */
-export function seal(html: string, recordingSha256: string): string {
-  const of = recordingSha256.replace(/[^0-9a-f]/g, '');
-  return `${html.trimEnd()}\n<!-- critsheet page of ${of}, sha256 ${hexOf(html.trimEnd())} -->\n`;
-}
-
-/** Whether a page is, to the letter, one that critsheet wrote for this recording. */
-export function isSealed(html: string, recordingSha256: string): boolean {
-  const found = SEAL.exec(html);
-  return found?.[1] === recordingSha256 && hexOf(html.slice(0, found.index)) === found[2];
-}
-
-function hexOf(text: string): string {
-  return createHash('sha256').update(text).digest('hex');
 }

@@ -2,7 +2,7 @@ import { readFile, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { isSealed } from '../../src/page/sheet-page.ts';
+import { isSealed } from '../../src/page/seal.ts';
 import { readTicks } from '../../src/sheet/ticks.ts';
 import { critsheet, inFolder } from '../commands/run-command.ts';
 import { sheetOf, talk } from '../corrections/sheet-of.ts';
