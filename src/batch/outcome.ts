@@ -30,6 +30,19 @@ export function failureOf(recording: string, error: unknown): Failure {
   return { recording, message: oneLine(messageOf(told)), mistake, ...(stack !== undefined && { stack }) };
 }
 
+/**
+ * A failure in one sentence, for a person.
+ *
+ * @param verbose Whether its stack stands above it already.
+ */
+export function failureSentence({ message, mistake }: Failure, verbose: boolean): string {
+  if (mistake) return message;
+  const advice = verbose
+    ? 'Please report this, with the lines above.'
+    : 'Run it again with --verbose and please report what it prints.';
+  return `This should not have happened: ${message}. ${advice}`;
+}
+
 /** Messages of parsers and decoders may run over several lines; a person is promised one. */
 export function oneLine(message: string): string {
   return message.replace(/\s+/g, ' ').trim();

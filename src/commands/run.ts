@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { Command, CommanderError } from 'commander';
-import { failureOf } from '../batch/outcome.ts';
+import { failureOf, failureSentence } from '../batch/outcome.ts';
 import { DONE, FAILED, STOPPED, WRONG_COMMAND_LINE } from './exit-codes.ts';
 import { Ended, type Surroundings } from './screen.ts';
 import { COMMANDS } from './table.ts';
@@ -47,16 +47,8 @@ function makeProgram(surroundings: Surroundings): Command {
 }
 
 function tellError(error: unknown, verbose: boolean, { screen }: Surroundings): void {
-  const { message, mistake } = failureOf('', error);
   if (verbose && error instanceof Error) screen.tell(`${error.stack ?? error.message}`);
-  if (mistake) {
-    screen.tell(`critsheet: ${message}`);
-  } else {
-    const advice = verbose
-      ? 'Please report this, with the lines above.'
-      : 'Run it again with --verbose and please report what it prints.';
-    screen.tell(`critsheet: This should not have happened: ${message}. ${advice}`);
-  }
+  screen.tell(`critsheet: ${failureSentence(failureOf('', error), verbose)}`);
 }
 
 function version(): string {

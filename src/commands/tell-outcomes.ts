@@ -1,4 +1,4 @@
-import type { Failure, Outcome } from '../batch/outcome.ts';
+import { type Failure, failureSentence, type Outcome } from '../batch/outcome.ts';
 import { counted } from '../sheet/counted.ts';
 import { FAILED } from './exit-codes.ts';
 import { Ended, type Screen } from './screen.ts';
@@ -32,8 +32,8 @@ export class Outcomes {
       this.#screen.print(`${recording}: has its sheet already.`);
     } else if ('failure' in outcome) {
       this.#failures.set(recording, outcome.failure);
-      this.#screen.tell(`critsheet: ${recording}: not read. ${sentence(outcome.failure)}`);
       if (this.#verbose && outcome.failure.stack) this.#screen.tell(outcome.failure.stack);
+      this.#screen.tell(`critsheet: ${recording}: not read. ${this.#sentence(outcome.failure)}`);
     } else {
       const { summary, notices, written } = outcome.result;
       this.#failures.delete(recording);
@@ -48,14 +48,12 @@ export class Outcomes {
   close(): void {
     if (this.#failures.size === 0) return;
     const list = [...this.#failures.values()].map(
-      (failure) => `\n  ${failure.recording}: ${sentence(failure)}`,
+      (failure) => `\n  ${failure.recording}: ${this.#sentence(failure)}`,
     );
     throw new Ended(`${counted(list.length, 'recording')} could not be read:${list.join('')}`, FAILED);
   }
-}
 
-function sentence({ message, mistake }: Failure): string {
-  return mistake
-    ? message
-    : `This should not have happened: ${message}. Run it again with --verbose and please report what it prints.`;
+  #sentence(failure: Failure): string {
+    return failureSentence(failure, this.#verbose);
+  }
 }
