@@ -2,6 +2,8 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { findRecordings } from '../../src/batch/find-recordings.ts';
+import { writtenName } from '../../src/sheet/file-names.ts';
+import { SHEET_WRITERS } from '../../src/sheet/writers/writers.ts';
 import { inFolder } from '../commands/run-command.ts';
 
 const FILES = [
@@ -44,9 +46,21 @@ describe('the recordings of a command line', () => {
 
   it('are, of a pattern that the shell did look up, not the sheets it fits too', () =>
     inTakes(async (folder) => {
-      const all = ['take9.wav', 'talk.sheet.json', 'talk.sheet.md', 'talk.MOV', 'critsheet.json'];
+      const written = Object.values(SHEET_WRITERS).flatMap(({ ending }) =>
+        [1, 2].map((number) => writtenName('talk', ending, number)),
+      );
+      expect(written).toContain('talk.sheet.2.json');
+      const beside = [
+        'critsheet.json',
+        'shot.json',
+        'talk.shot.json',
+        'talk.corrections.2.json',
+        'talk.ticks.json',
+      ];
+      const words = ['talk.vtt', 'talk.transcript.json', 'mugshot.json'];
+      const all = ['take9.wav', ...written, 'talk.MOV', ...beside, 'README.md', ...words];
       const paths = all.map((name) => join(folder, name));
-      expect(await namesOf(paths, folder)).toEqual(['take9.wav', 'talk.MOV']);
+      expect(await namesOf(paths, folder)).toEqual(['take9.wav', 'talk.MOV', ...words]);
     }));
 
   it('count once each, and leave out what the settings name', () =>
