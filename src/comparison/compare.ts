@@ -3,7 +3,7 @@ import type { CarriedNote, Previous } from '../sheet/previous.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Ticks } from '../sheet/ticks.ts';
 import { FactReader, type Facts } from './facts.ts';
-import { type Likeness, likenessOf } from './likeness.ts';
+import { type Likeness, likelihood, likenessOf } from './likeness.ts';
 import { type OpenNote, openNotes, settledNotes } from './open-notes.ts';
 import { type Passage, PRAISED, passagesOf } from './passages.ts';
 
@@ -80,8 +80,9 @@ function settle(all: readonly Claim[]): Claim[] {
     });
 }
 
+/** The likelihood where words look back too. */
 function raised(likely: number): number {
-  return 1 / (1 + Math.exp(-(Math.log(likely / (1 - likely)) + LOOKS_BACK_ODDS)));
+  return likelihood(Math.log(likely / (1 - likely)) + LOOKS_BACK_ODDS);
 }
 
 /** @param nearest how likely the passage that comes nearest is about the note all the same */

@@ -35,7 +35,11 @@ const NEAR_FRAMES = 6;
 /** Frames further apart are another place, though a shot may have been retimed. */
 const FAR_FRAMES = 24;
 
-/** @param holders in how many of the old notes a word stands: one that stands in all tells nothing */
+/**
+ * How likely two stretches are about the same point.
+ *
+ * @param holders in how many of the old notes a word stands: one that stands in all tells nothing
+ */
 export function likenessOf(old: Facts, fresh: Facts, holders: ReadonlyMap<string, number>): Likeness {
   const reasons: string[] = [];
   let odds = ODDS.start;
@@ -67,7 +71,12 @@ export function likenessOf(old: Facts, fresh: Facts, holders: ReadonlyMap<string
     odds += old.character === fresh.character ? ODDS.sameCharacter : ODDS.otherCharacter;
   }
   const telling = own >= TELLING_WORDS || issue === 'same' || (gap !== null && gap <= NEAR_FRAMES);
-  return { likely: 1 / (1 + Math.exp(-odds)), reasons, telling };
+  return { likely: likelihood(odds), reasons, telling };
+}
+
+/** What log odds come to, 0 to 1. */
+export function likelihood(odds: number): number {
+  return 1 / (1 + Math.exp(-odds));
 }
 
 function meeting<T>(a: ReadonlySet<T>, b: ReadonlySet<T>): 'same' | 'other' | 'unknown' {

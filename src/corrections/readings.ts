@@ -1,3 +1,4 @@
+import { STRENGTHS, type Strength } from '../basics/terms.ts';
 import type { Note } from '../notes/note.ts';
 import { askedFields } from './asked-fields.ts';
 import type { Fields } from './corrections.ts';
@@ -9,6 +10,12 @@ export interface OtherReading {
 }
 
 const MOST_READINGS = 9;
+
+const STRENGTHS_SAY: Readonly<Record<Strength, string>> = {
+  must: 'has to be done',
+  should: 'should be done',
+  could: 'may be done if there is time',
+};
 
 /** The next-best readings of a note, those of its least sure tag first. */
 export function otherReadings(note: Note): OtherReading[] {
@@ -26,9 +33,10 @@ const READINGS: Readonly<Record<string, (note: Note) => OtherReading[]>> = {
     { says: 'no note, only talk', fields: 'drop' },
   ],
   strength: (note) =>
-    (['must', 'should', 'could'] as const)
-      .filter((strength) => strength !== note.strength)
-      .map((strength) => ({ says: `strength: ${strength}`, fields: { strength } })),
+    STRENGTHS.filter((strength) => strength !== note.strength).map((strength) => ({
+      says: STRENGTHS_SAY[strength],
+      fields: { strength },
+    })),
   basis: (note) => [
     note.basis === 'technical'
       ? { says: 'a matter of taste', fields: { basis: 'taste' } }

@@ -27,7 +27,7 @@ const UNSOUND: [string, number, number][] = [
   ['// what\n{}', 1, 1],
 ];
 
-describe('findSyntaxFault', () => {
+describe('where a text stops being JSON', () => {
   it.each(SOUND)('agrees with JSON.parse that this is JSON: %s', (text) => {
     expect(() => JSON.parse(text)).not.toThrow();
     expect(findSyntaxFault(text)).toBeNull();
