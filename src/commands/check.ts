@@ -23,7 +23,10 @@ export function addCheck(program: Command, surroundings: Surroundings): void {
     .argument('<sheet>', 'a .sheet.json file')
     .option('--terminal', 'ask here, in the terminal, instead of in a page')
     .option('--no-open', 'print the address of the page, and do not open it')
-    .option('--recording <file>', 'the recording, where it is not beside the sheet')
+    .option(
+      '--recording <file>',
+      'the recording, where it is neither beside the sheet nor in the folder above',
+    )
     .option('--verbose', 'show the stack of an error')
     .action((path: string, options: CheckArguments) => check(path, options, surroundings));
 }

@@ -1,3 +1,4 @@
+import { dirname } from 'node:path';
 import { type Failure, failureSentence, type Outcome } from '../batch/outcome.ts';
 import { counted } from '../sheet/counted.ts';
 import { FAILED } from './exit-codes.ts';
@@ -9,6 +10,7 @@ export class Outcomes {
   readonly #verbose: boolean;
   /** By recording: one that is read after all is no failure any more. */
   readonly #failures = new Map<string, Failure>();
+  readonly #folders = new Set<string>();
   #read = 0;
 
   constructor(screen: Screen, verbose: boolean) {
@@ -38,14 +40,17 @@ export class Outcomes {
       const { summary, notices, written } = outcome.result;
       this.#failures.delete(recording);
       this.#read++;
+      for (const path of written) this.#folders.add(dirname(path));
       for (const notice of notices) this.#screen.tell(`critsheet: ${recording}: ${notice}`);
       this.#screen.print(`${recording}: ${summary}`);
       if (this.#verbose) for (const path of written) this.#screen.print(`written: ${path}`);
     }
   }
 
-  /** Lists what failed. @throws Ended where anything did. */
+  /** Says where the sheets are, and lists what failed. @throws Ended where anything did. */
   close(): void {
+    const folders = [...this.#folders].sort();
+    if (folders.length > 0) this.#screen.print(`written to: ${folders.join(', ')}`);
     if (this.#failures.size === 0) return;
     const list = [...this.#failures.values()].map(
       (failure) => `\n  ${failure.recording}: ${this.#sentence(failure)}`,

@@ -19,7 +19,7 @@ export function addWrite(program: Command, surroundings: Surroundings): void {
     .command('write')
     .summary('write a sheet in another format')
     .description(
-      'Writes files again from a sheet that "critsheet read" made. Only the sound of a page needs the recording, which is looked for beside the sheet.',
+      'Writes files again from a sheet that "critsheet read" made. Only the sound of a page needs the recording, which is looked for beside the sheet and in the folder above.',
     )
     .argument('<sheet>', 'a .sheet.json file')
     .option(
@@ -28,7 +28,10 @@ export function addWrite(program: Command, surroundings: Surroundings): void {
       formatList(Object.keys(SHEET_AND_TRANSCRIPT_WRITERS)),
     )
     .option('--out <folder>', 'where the files go (default: beside the sheet)')
-    .option('--recording <file>', 'with html: the recording, where it is not beside the sheet');
+    .option(
+      '--recording <file>',
+      'with html: the recording, where it is neither beside the sheet nor in the folder above',
+    );
   addWriterOption(command);
   addPageOptions(command)
     .option('--verbose', 'show the stack of an error')

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { Problem } from '../basics/problem.ts';
+import { holdsWordsAlone } from '../files/words-file.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Beside, Sound } from '../sheet/writers/html/beside.ts';
 import { writeHtml } from '../sheet/writers/html.tsx';
@@ -12,7 +13,7 @@ import { soundBeside, soundInside } from './sound/page-sound.ts';
 import { viewFiles } from './view-files.ts';
 
 export interface SheetPageOptions {
-  /** Where the recording is looked for by its name. */
+  /** Where the recording is looked for by its name; it may lie in the folder above too. */
   readonly folder: string;
   /** The recording, where a person or the command line names it. */
   readonly recording?: string | undefined;
@@ -41,8 +42,12 @@ export async function makeSheetPage(
     : { pictures: new Map<string, string>(), problems: [] };
   const { script, style } = await viewFiles('sheet');
   const beside: Beside = { sound, pictures, script, style, policy: policyOf(script, style, sound) };
+  const advice =
+    given === undefined && !holdsWordsAlone(sheet.recording.file)
+      ? ' Give the recording with --recording.'
+      : '';
   const silent: Problem[] =
-    sound.kind === 'none' ? [{ stage: 'page', message: `The page has no sound. ${sound.why}` }] : [];
+    sound.kind === 'none' ? [{ stage: 'page', message: `The page has no sound. ${sound.why}${advice}` }] : [];
   return { html: seal(writeHtml(sheet, beside), sheet.recording.sha256), problems: [...silent, ...problems] };
 }
 

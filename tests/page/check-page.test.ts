@@ -218,7 +218,7 @@ describe('the page for checking by hand', () => {
     checking(uncertain(), async ({ page }) => {
       await expect
         .poll(() => page.locator('.saving').textContent())
-        .toContain('No sound. talk.wav was not found beside the sheet.');
+        .toContain('No sound. talk.wav was not found beside the sheet or in the folder above.');
       expect(await page.locator('.card .play').count()).toBe(0);
     }));
 

@@ -1,4 +1,4 @@
-import { readFile, stat, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, rename, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -140,12 +140,24 @@ describe('the animator’s page', () => {
     }),
   );
 
+  it('has the voice of a recording in the folder above: sheets often have a folder of their own', () =>
+    inFolder(async (folder) => {
+      const notes = join(folder, 'notes');
+      await mkdir(notes);
+      await rename(await putSheet(folder, talk(), true), join(notes, 'talk.sheet.json'));
+      const { code, err } = await critsheet(['write', join(notes, 'talk.sheet.json'), '--as', 'html']);
+      expect({ code, err }).toEqual({ code: 0, err: '' });
+      expect(await readFile(join(notes, 'talk.sheet.html'), 'utf8')).toContain('id="clip0"');
+    }));
+
   it('works without sound, and says so', () =>
     inFolder(async (folder) => {
       const { page, said, faults } = await openSheetPage(browser, folder, talk());
-      expect(said).toContain('The page has no sound. talk.wav was not found beside the sheet.');
+      expect(said).toContain(
+        'The page has no sound. talk.wav was not found beside the sheet or in the folder above. Give the recording with --recording.',
+      );
       expect(await page.locator('header .sound').textContent()).toBe(
-        'No sound. talk.wav was not found beside the sheet.',
+        'No sound. talk.wav was not found beside the sheet or in the folder above.',
       );
       expect(await page.locator('.play').count()).toBe(0);
       expect(faults).toEqual([]);

@@ -12,7 +12,7 @@ export type FoundRecording =
   | { readonly why: string };
 
 export interface RecordingPlace extends Watch {
-  /** The sheet's own file or folder: its recording is looked for beside it. */
+  /** The sheet's folder: its recording is looked for there and in the folder above, as sheets often have one of their own. */
   readonly folder: string;
   /** Where a person says the recording is. */
   readonly given?: string | undefined;
@@ -30,10 +30,8 @@ export async function findRecording(sheet: Sheet, place: RecordingPlace): Promis
   if (isText && place.given === undefined) {
     return { why: `The sheet was made from ${file}, which holds words and no sound.` };
   }
-  const path = place.given ?? join(place.folder, basename(file.replaceAll('\\', '/')));
-  if (place.given === undefined && !(await isThere(path))) {
-    return { why: `${file} was not found beside the sheet.` };
-  }
+  const path = place.given ?? (await besideOrAbove(place.folder, basename(file.replaceAll('\\', '/'))));
+  if (path === null) return { why: `${file} was not found beside the sheet or in the folder above.` };
   const recording = await readRecording(path, place).catch((error: unknown) => {
     if (place.given === undefined && error instanceof PersonError) return error.message;
     throw error;
@@ -47,9 +45,14 @@ export async function findRecording(sheet: Sheet, place: RecordingPlace): Promis
   return { path, recording };
 }
 
-async function isThere(path: string): Promise<boolean> {
-  return access(path).then(
-    () => true,
-    () => false,
-  );
+/** @param name A name without folders: nothing else than these two is ever looked into. */
+async function besideOrAbove(folder: string, name: string): Promise<string | null> {
+  for (const path of [join(folder, name), join(folder, '..', name)]) {
+    const isThere = await access(path).then(
+      () => true,
+      () => false,
+    );
+    if (isThere) return path;
+  }
+  return null;
 }
