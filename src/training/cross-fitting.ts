@@ -1,6 +1,6 @@
 import type { ChainModel } from '../language/chain-model.ts';
 import type { Language } from '../language/language.ts';
-import type { Prepared } from './examples.ts';
+import type { Prepared } from './prepare.ts';
 
 /** A language with some of its models replaced. */
 export function withModels(language: Language, models: Iterable<readonly [string, ChainModel]>): Language {

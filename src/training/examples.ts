@@ -1,20 +1,15 @@
-import type { Shot } from '../basics/shot.ts';
 import type { Features } from '../language/chain-model.ts';
 import type { Language } from '../language/language.ts';
-import { rangeOfWords, readTalk, type Talk, type TokenRange } from '../language/talk.ts';
-import { type Critique, type GoldNote, shotOf, spokenForm } from '../measure/critique.ts';
+import type { TokenRange } from '../language/talk.ts';
+import type { GoldNote } from '../measure/critique.ts';
 import { evidenceOf, noteFeatures } from '../notes/evidence.ts';
 import { amountCandidates } from '../notes/finders/amount.ts';
 import { partCandidates } from '../notes/finders/body.ts';
 import { dialogueForms, frameCandidates, placeFeatures } from '../notes/finders/frames.ts';
 import { judge, withIssue } from '../notes/finders/judge.ts';
 import { castOf, readForNotes } from '../notes/reading.ts';
-import { findDialogue } from '../statements/dialogue.ts';
-import { findRepairs } from '../statements/repairs.ts';
 import type { Statement } from '../statements/statement.ts';
-import { statementFeatures } from '../statements/statement-features.ts';
-import type { Transcript } from '../transcript/transcript.ts';
-import type { LabelledSequence } from './fit-chain.ts';
+import type { Prepared } from './prepare.ts';
 
 /** One labelled thing: its features and the label a person gave it. */
 export interface Example {
@@ -22,106 +17,15 @@ export interface Example {
   readonly label: string;
 }
 
-/** A critique read with the lexicons, with its segments as the statements that they are. */
-export interface Prepared {
-  readonly critique: Critique;
-  readonly shot: Shot;
-  readonly transcript: Transcript;
-  readonly talk: Talk;
-  readonly segments: readonly { firstWord: number; lastWord: number; start: number; end: number }[];
-  readonly ranges: readonly TokenRange[];
-  /** The segments as perfectly understood statements. */
-  readonly statements: readonly Statement[];
-}
-
-/** Reads a critique as if every segment had been cut and understood rightly. */
-export function prepare(critique: Critique, language: Language): Prepared {
-  const { transcript, segments } = spokenForm(critique);
-  const talk = readTalk(transcript.words, language);
-  const ranges = segments.map(
-    ({ firstWord, lastWord }) => rangeOfWords(talk, firstWord, lastWord) ?? { first: 0, last: 0 },
-  );
-  const repairs = findRepairs(talk).map(({ kind, first, last }) => ({
-    kind,
-    firstWord: talk.tokens[first]?.word ?? 0,
-    lastWord: talk.tokens[last]?.word ?? 0,
-  }));
-  const labels = turnLabels(critique);
-  const statements = critique.segments.map((segment, i): Statement => {
-    const { firstWord, lastWord, start, end } = segments[i] ?? {
-      firstWord: 0,
-      lastWord: 0,
-      start: 0,
-      end: 0,
-    };
-    return {
-      id: `s${i + 1}`,
-      start,
-      end,
-      text: segment.say,
-      role: segment.role,
-      confidence: 1,
-      opening: labels[i]?.endsWith('+') ? 1 : 0,
-      firstWord,
-      lastWord,
-      repairs: repairs.filter((repair) => repair.firstWord >= firstWord && repair.lastWord <= lastWord),
-    };
-  });
-  return { critique, shot: shotOf(critique), transcript, talk, segments, ranges, statements };
-}
-
-/** For each segment the label of the turns model: its role, and for notes whether another note was talked of before. */
-export function turnLabels(critique: Critique): string[] {
-  let current: string | undefined;
-  return critique.segments.map(({ role, note }) => {
-    if (role === 'fix' || role === 'keep') {
-      const label = note === current ? role : `${role}+`;
-      current = note;
-      return label;
-    }
-    if (role === 'why') current = note ?? current;
-    return role;
-  });
-}
-
-/** The turns of a critique as one labelled sequence, on its own segments. */
-export function turnSequence({ critique, talk, ranges, shot }: Prepared): LabelledSequence {
-  const lines = findDialogue(talk.tokens, shot.dialogue);
-  return { items: statementFeatures(talk, ranges, lines), labels: turnLabels(critique) };
-}
-
-/** The turns of a critique on stretches that a splitter made: each takes the label of the segment it shares most with. */
-export function turnSequenceOn(
-  { critique, talk, ranges, shot }: Prepared,
-  stretches: readonly TokenRange[],
-): LabelledSequence {
-  const lines = findDialogue(talk.tokens, shot.dialogue);
-  const labels = turnLabels(critique);
-  let seen = -1;
-  const own = stretches.map((stretch) => {
-    let best = 0;
-    let most = 0;
-    ranges.forEach((range, i) => {
-      const common = Math.min(range.last, stretch.last) - Math.max(range.first, stretch.first) + 1;
-      if (common > most) [most, best] = [common, i];
-    });
-    const label = labels[best] ?? 'aside';
-    const again = best === seen;
-    seen = best;
-    return again ? label.replace('+', '') : label;
-  });
-  return { items: statementFeatures(talk, stretches, lines), labels: own };
-}
-
 /** The segments of a note, in order, as statements; without those that take it back. */
-export function statementsOf({ critique, statements }: Prepared, id: string): Statement[] {
+function statementsOf({ critique, statements }: Prepared, id: string): Statement[] {
   return statements.filter(
     (_, i) => critique.segments[i]?.note === id && critique.segments[i]?.role !== 'drop',
   );
 }
 
 /** How often a critique comes to a note: runs of its segments that another note interrupts. */
-export function mentionsOf(prepared: Prepared, id: string): Statement[][] {
+function mentionsOf(prepared: Prepared, id: string): Statement[][] {
   const mentions: Statement[][] = [];
   let current: string | undefined;
   prepared.critique.segments.forEach(({ role, note }, i) => {

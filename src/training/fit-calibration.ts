@@ -4,9 +4,9 @@ import { answeredNotes } from '../measure/answered.ts';
 import { answerOf } from '../measure/measure.ts';
 import { claimsOf } from '../measure/reliability.ts';
 import { CALIBRATED, type Calibration } from '../notes/refiners/calibrate.ts';
-import type { Prepared } from './examples.ts';
 import { fitLanguage, withFitted } from './fit-language.ts';
 import { isotonic } from './isotonic.ts';
+import type { Prepared } from './prepare.ts';
 
 /** Parts into which the critiques are dealt; each is read by models that the other parts made. */
 const FOLDS = 4;

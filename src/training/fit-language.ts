@@ -14,16 +14,15 @@ import {
   frameExamples,
   judgedExamples,
   noteExamples,
-  type Prepared,
   partExamples,
-  turnSequence,
-  turnSequenceOn,
 } from './examples.ts';
 import { type FitOptions, fitChain, type LabelledSequence } from './fit-chain.ts';
 import { fitPoints } from './fit-points.ts';
 import { gapSequence } from './gap-examples.ts';
+import type { Prepared } from './prepare.ts';
 import { amountPrior, framePrior, issuePrior, pullOf, turnPrior } from './priors.ts';
 import { seeded } from './seeded.ts';
+import { turnSequence, turnSequenceOn } from './turn-sequences.ts';
 
 /** Parts in which cross-fitting keeps what a model has seen from what it is asked; two where a fit takes long. */
 const FOLDS = 4;
@@ -58,33 +57,26 @@ function countCommonWords(prepared: readonly Prepared[]): Record<string, number>
   );
 }
 
-interface Grouped {
-  readonly sequences: LabelledSequence[];
-  readonly groups: string[];
-}
-
-function gather(prepared: readonly Prepared[], examplesOf: (one: Prepared) => readonly Example[]): Grouped {
-  const sequences: LabelledSequence[] = [];
-  const groups: string[] = [];
-  for (const one of prepared) {
-    for (const { features, label } of examplesOf(one)) {
-      sequences.push({ items: [features], labels: [label] });
-      groups.push(one.critique.name);
-    }
-  }
-  return { sequences, groups };
-}
-
-function fitGathered(
-  { sequences, groups }: Grouped,
+/** Fits a model of things that stand alone, each labelled by itself; those of one critique are one group. */
+function fitAlone(
+  prepared: readonly Prepared[],
+  examplesOf: (one: Prepared) => readonly Example[],
   labels: readonly string[],
   options: FitOptions,
 ): ChainModel {
-  return fitChain(sequences, groups, labels, options);
+  const examples = prepared.flatMap((one) =>
+    examplesOf(one).map((example) => ({ ...example, group: one.critique.name })),
+  );
+  return fitChain(
+    examples.map(({ features, label }) => ({ items: [features], labels: [label] })),
+    examples.map(({ group }) => group),
+    labels,
+    options,
+  );
 }
 
 /** Fits the model that cuts talk into statements. */
-export function fitSplit(prepared: readonly Prepared[], language: Language): ChainModel {
+function fitSplit(prepared: readonly Prepared[], language: Language): ChainModel {
   const random = seeded(1);
   const sequences: LabelledSequence[] = [];
   const groups: string[] = [];
@@ -101,7 +93,7 @@ export function fitSplit(prepared: readonly Prepared[], language: Language): Cha
  * Fits the model that tells what each statement is for. Learns from a person's cuts and from those of a splitter that
  * has not seen the critique.
  */
-export function fitTurns(prepared: readonly Prepared[], apart: (one: Prepared) => Language): ChainModel {
+function fitTurns(prepared: readonly Prepared[], apart: (one: Prepared) => Language): ChainModel {
   const sequences: LabelledSequence[] = [];
   const groups: string[] = [];
   for (const one of prepared) {
@@ -120,15 +112,11 @@ export function fitTurns(prepared: readonly Prepared[], apart: (one: Prepared) =
 }
 
 /** Fits the model that tells a note's fault, from fixes and keeps alike. */
-export function fitIssue(prepared: readonly Prepared[]): ChainModel {
-  const examples = gather(prepared, (one) =>
-    twice(noteExamples(one).map(({ gold, features }) => ({ features, label: gold.issue }))),
-  );
-  return fitGathered(examples, ISSUES, {
-    pull: (feature) => pullOf(feature, 1.5),
-    leastGroups: 3,
-    prior: issuePrior,
-  });
+function fitIssue(prepared: readonly Prepared[]): ChainModel {
+  const examplesOf = (one: Prepared) =>
+    twice(noteExamples(one).map(({ gold, features }) => ({ features, label: gold.issue })));
+  const pull = (feature: string) => pullOf(feature, 1.5);
+  return fitAlone(prepared, examplesOf, ISSUES, { pull, leastGroups: 3, prior: issuePrior });
 }
 
 /** Examples as they are and again with a part of what the lexicons found left out. */
@@ -164,11 +152,10 @@ export function fitLanguage(prepared: readonly Prepared[], lexicons: Language): 
     of: Parameters<typeof judgedExamples>[2],
     pull: number,
   ): ChainModel =>
-    fitGathered(
-      gather(prepared, (one) => twice(judgedExamples(one, apart(one), of))),
-      labels,
-      { pull: (feature) => pullOf(feature, pull), leastGroups: 3 },
-    );
+    fitAlone(prepared, (one) => twice(judgedExamples(one, apart(one), of)), labels, {
+      pull: (feature) => pullOf(feature, pull),
+      leastGroups: 3,
+    });
   models.set(
     'basis',
     judged(['technical', 'taste'], (gold) => gold.basis, 4),
@@ -186,7 +173,7 @@ export function fitLanguage(prepared: readonly Prepared[], lexicons: Language): 
     of: (one: Prepared) => readonly Example[],
     pull: number,
     prior: FitOptions['prior'] = () => 0,
-  ): ChainModel => fitGathered(gather(prepared, of), labels, { pull: () => pull, leastGroups: 2, prior });
+  ): ChainModel => fitAlone(prepared, of, labels, { pull: () => pull, leastGroups: 2, prior });
   models.set(
     'body',
     single(['in', 'out'], (one) => partExamples(one, apart(one)), 2),

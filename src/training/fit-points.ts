@@ -5,11 +5,11 @@ import { readForNotes } from '../notes/reading.ts';
 import { findStatements } from '../statements/find-statements.ts';
 import type { Statement } from '../statements/statement.ts';
 import { crossFitted } from './cross-fitting.ts';
-import type { Prepared } from './examples.ts';
 import { fitChain } from './fit-chain.ts';
 import { type Choice, fitChoice } from './fit-choice.ts';
 import { openingExamples } from './opening-examples.ts';
 import { type PointChoices, pointChoices } from './point-choices.ts';
+import type { Prepared } from './prepare.ts';
 
 const FOLDS = 4;
 

@@ -3,7 +3,8 @@ import type { Language } from '../language/language.ts';
 import { factsOf, openingFeatures } from '../notes/openings.ts';
 import { readForNotes } from '../notes/reading.ts';
 import type { Statement } from '../statements/statement.ts';
-import type { Example, Prepared } from './examples.ts';
+import type { Example } from './examples.ts';
+import type { Prepared } from './prepare.ts';
 
 /**
  * Walks through a critique as models that had not seen it read it, and asks at each fix or keep that follows another of its kind

@@ -7,8 +7,8 @@ import { joinAlternatives } from '../notes/refiners/join.ts';
 import type { Sketch } from '../notes/refiners/sketch.ts';
 import { takeBackAlternatives } from '../notes/refiners/take-back.ts';
 import type { Statement } from '../statements/statement.ts';
-import type { Prepared } from './examples.ts';
 import type { Choice } from './fit-choice.ts';
+import type { Prepared } from './prepare.ts';
 
 /** A point as a person grouped it; without an id where they heard no note in it. */
 interface Met {

@@ -1,6 +1,5 @@
 /** What the lexicons say before any critique is seen, and how hard the fit is held to it. */
 
-/** A lexicon's own say before any critique is seen: a phrase for a fault speaks for that fault. */
 const LEXICON_SAY = 1.5;
 
 /** A phrase for a fault speaks for that fault. */
@@ -12,6 +11,7 @@ export function issuePrior(feature: string, label: string): number {
 const WORDS = /^(w|b|first|last):/;
 const WORD_PULL = 3;
 
+/** How hard a feature's weights are held to their prior. @param pull That of a lexicon's cue. */
 export function pullOf(feature: string, pull: number): number {
   return WORDS.test(feature) ? pull * WORD_PULL : pull;
 }
@@ -36,6 +36,7 @@ const CUE_SAY: Readonly<Record<string, readonly [labels: readonly string[], weig
 /** A cue in the statement before or after says less than one's own. */
 const NEIGHBOUR_SAY = 0.35;
 
+/** The weight that a cue has for a role before any critique is seen. */
 export function turnPrior(feature: string, label: string): number {
   const [where, ...cue] = feature.split(':');
   const say = CUE_SAY[cue.join(':')];

@@ -6,9 +6,9 @@ import { ENGLISH, loadLanguage } from '../language/language.ts';
 import { readCritiques } from '../measure/critique.ts';
 import { measureAnswer, measurementOf } from '../measure/measure.ts';
 import { reportOf } from '../measure/report.ts';
-import { prepare } from './examples.ts';
 import { fitCalibration, readUnseen } from './fit-calibration.ts';
 import { fitLanguage } from './fit-language.ts';
+import { prepare } from './prepare.ts';
 
 /**
  * Fits every model on the critiques for development and for fitting and writes them beside the lexicons: `npm run train`.
