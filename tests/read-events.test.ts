@@ -2,6 +2,7 @@ import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import type { Kept } from '../src/basics/kept.ts';
 import { PersonError } from '../src/basics/problem.ts';
 import { type ReadEvent, readEvents } from '../src/read-events.ts';
 import { sheetSchema } from '../src/sheet/sheet.ts';
@@ -10,7 +11,7 @@ import { inFolder } from './commands/run-command.ts';
 const SPEECH = fileURLToPath(new URL('fixtures/speech/synth-lift.wav', import.meta.url));
 const TINY = { model: 'moonshine-tiny' };
 
-describe('readEvents', () => {
+describe('a reading as events', () => {
   it('tells of every stage in turn, and ends with the sheet', async () => {
     const events: ReadEvent[] = [];
     for await (const event of readEvents(SPEECH, TINY)) events.push(event);
@@ -32,11 +33,23 @@ describe('readEvents', () => {
     }));
 
   it('stops the work when the loop is left', async () => {
-    for await (const event of readEvents(SPEECH, TINY)) {
-      if (event.type === 'progress' && event.stage === 'voice') break;
+    const put: string[] = [];
+    const kept: Kept = {
+      get: async () => undefined,
+      put: async ({ name }) => void put.push(name),
+      drop: async () => undefined,
+    };
+    const stages: string[] = [];
+    for await (const event of readEvents(SPEECH, { ...TINY, kept })) {
+      if (event.type === 'progress') stages.push(event.stage);
+      if (stages.at(-1) === 'voice') break;
     }
-    // Nothing is left behind that would be told of as an unhandled rejection, which fails this run.
-    await new Promise((resolve) => setTimeout(resolve, 300));
+    expect(stages.at(-1)).toBe('voice');
+    // Work that went on would put its words away, or be told of as an unhandled rejection, which fails this run.
+    await new Promise((resolve) => setTimeout(resolve, 1500));
+    expect(put).not.toContain('transcript');
+    for await (const _ of readEvents(SPEECH, { ...TINY, kept }));
+    expect(put).toContain('transcript');
   });
 
   it('throws what a person can mend', async () => {
