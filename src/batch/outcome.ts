@@ -1,25 +1,19 @@
-import { z } from 'zod';
 import { messageOf, PersonError } from '../basics/problem.ts';
 import { readingFault } from '../basics/system-message.ts';
-import { readResultSchema } from './read-job.ts';
+import type { ReadResult } from './read-job.ts';
 
 /** Why a job came to nothing, as plain JSON: what is thrown loses its class on the way between threads and machines. */
-export const failureSchema = z.strictObject({
-  recording: z.string(),
+export interface Failure {
+  readonly recording: string;
   /** One line: what happened, where, and what to do. */
-  message: z.string(),
+  readonly message: string;
   /** Whether a person can mend it; anything else is a bug, and has its stack. */
-  mistake: z.boolean(),
-  stack: z.string().optional(),
-});
-export type Failure = z.infer<typeof failureSchema>;
+  readonly mistake: boolean;
+  readonly stack?: string;
+}
 
 /** What a job ended with. */
-export const outcomeSchema = z.union([
-  z.strictObject({ result: readResultSchema }),
-  z.strictObject({ failure: failureSchema }),
-]);
-export type Outcome = z.infer<typeof outcomeSchema>;
+export type Outcome = { readonly result: ReadResult } | { readonly failure: Failure };
 
 /** What is told of anything that a job threw. */
 export function failureOf(recording: string, error: unknown): Failure {

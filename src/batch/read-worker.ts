@@ -7,7 +7,7 @@ import { failureOf, type Outcome } from './outcome.ts';
 import type { ReadJob } from './read-job.ts';
 
 /** What a worker is told once, when it begins. */
-export const workerDataSchema = z.object({ modelThreads: z.int().positive() });
+const workerDataSchema = z.object({ modelThreads: z.int().positive() });
 
 /** What goes to a worker: the job, and a port by which it tells how far it is and hears that it shall stop. */
 export interface ReadTask {

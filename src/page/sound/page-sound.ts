@@ -27,7 +27,7 @@ export function soundBeside(found: FoundRecording, pageFolder: string): Sound {
 }
 
 /** A file's address as seen from a folder; absolute where no way leads there, as between two drives. */
-export function addressFrom(folder: string, file: string): string {
+function addressFrom(folder: string, file: string): string {
   const way = relative(resolve(folder), resolve(file));
   if (isAbsolute(way)) return pathToFileURL(file).href;
   const names = way.split(sep).map(encodeURIComponent);
