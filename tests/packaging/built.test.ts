@@ -75,9 +75,10 @@ describe('the compiled program', () => {
     inFolder(async (folder) => {
       const paths = [await putTranscript(folder, 'a'), await putTranscript(folder, 'b', 'cd'.repeat(32))];
       const out = await program('read', ...paths);
-      expect(out.trimEnd().split('\n').sort()).toEqual(
-        paths.map((path) => expect.stringMatching(`^${path}: .*to change`)),
-      );
+      expect(out.trimEnd().split('\n').sort()).toEqual([
+        ...paths.map((path) => expect.stringMatching(`^${path}: .*to change`)),
+        `written to: ${folder}`,
+      ]);
       expect(readdirSync(folder)).toEqual(expect.arrayContaining(['a.sheet.json', 'b.sheet.json']));
     }));
 
