@@ -8,6 +8,7 @@ const worth = z.record(z.string(), z.coerce.number());
 
 const numberWordsSchema = z.strictObject({
   digits: worth,
+  inner: z.array(z.string()),
   teens: worth,
   tens: worth,
   scales: worth,
@@ -19,6 +20,7 @@ const numberWordsSchema = z.strictObject({
 export type NumberWords = z.infer<typeof numberWordsSchema>;
 
 const DIGITS = /^\d+(\.\d+)?%?$/;
+const LEAST_OF_TWO_DIGITS = 10;
 /** "ten forty-two" is often printed as a time of day, 10:42; frames are meant. */
 const CLOCK = /^(\d{1,2}):(\d\d)$/;
 
@@ -107,14 +109,17 @@ export class NumberReader {
       const scaled = token.stop === '' && this.words.scales[tokens[from + 1]?.form ?? ''] !== undefined;
       if (!scaled) return { value: Number.parseFloat(token.form), next: from + 1 };
     }
-    const { digits, teens, tens, scales, joiners, articles } = this.words;
+    const { digits, inner, teens, tens, scales, joiners, articles } = this.words;
     const digit = digits[token.form];
     if (digit === 0) {
       const unit = digits[tokens[from + 1]?.form ?? ''];
+      const isInner = inner.includes(token.form);
       // "one oh five", "oh one": the nought belongs to what follows; a nought alone is the number 0.
-      if ((before !== undefined || token.form === 'oh') && unit && token.stop === '')
-        return { value: unit, next: from + 2, zero: true };
-      return before === undefined && token.form !== 'oh' ? { value: 0, next: from + 1 } : null;
+      if ((before !== undefined || isInner) && unit && token.stop === '')
+        return { value: unit, next: from + 2 };
+      // "one six zero"
+      const closes = before !== undefined && before < LEAST_OF_TWO_DIGITS;
+      return !isInner && (before === undefined || closes) ? { value: 0, next: from + 1 } : null;
     }
     let value: number | undefined;
     let next = from;

@@ -3,6 +3,8 @@ import type { Language } from '../language/language.ts';
 
 const list = z.array(z.string()).transform((words) => new Set(words));
 
+const phrases = z.array(z.string()).transform((all) => all.map((phrase) => phrase.split(' ')));
+
 const numbers = z.record(z.string(), z.coerce.number()).transform((worth) => new Map(Object.entries(worth)));
 
 const frameWordsSchema = z.strictObject({
@@ -19,6 +21,7 @@ const frameWordsSchema = z.strictObject({
   minutes: list,
   degrees: list,
   percent: list,
+  percentInTwo: phrases,
   measures: list,
   into: list,
   quantities: z.record(z.string(), z.tuple([z.coerce.number(), z.coerce.number()])),
@@ -28,11 +31,11 @@ const frameWordsSchema = z.strictObject({
   alternatives: list,
   condition: list,
   passing: list,
-  onwards: z.array(z.string()).transform((phrases) => phrases.map((phrase) => phrase.split(' '))),
+  onwards: phrases,
   needs: z.record(z.string(), z.string()),
   broken: z.array(z.string()),
   denominators: numbers,
-  ofOne: z.array(z.string()).transform((phrases) => phrases.map((phrase) => phrase.split(' '))),
+  ofOne: phrases,
   multiples: numbers,
   more: list,
   parts: z.record(z.string(), z.coerce.number()),

@@ -8,8 +8,10 @@ const PAUSE_STEPS = [0.02, 0.12, 0.22, 0.4, 0.7, 1.2, 2.2];
 const RUN_STEPS = [2, 4, 7, 12, 20, 30];
 /** A silence that counts as a breath when the length of a run is reckoned. */
 const BREATH_SECONDS = 0.2;
-/** Talk with fewer stops than this for each word is taken as unpunctuated. */
+/** Talk with fewer stops than this for each word is taken as unpunctuated … */
 const PUNCTUATED_SHARE = 0.02;
+/** … so many words to either side: recognisers punctuate one breath and not the next. */
+const STYLE_REACH = 9;
 /**
  * A gap this likely to part two statements is cut. Low, since a statement cut in two is put together again by the stages
  * after this one, and two that were left in one piece are never parted.
@@ -38,8 +40,7 @@ export function gapFeatures(talk: Talk): Features[] {
     begins.set(hit.first, there);
     for (let i = hit.first + 1; i <= hit.last; i++) inside.add(i);
   }
-  const stops = tokens.filter((token) => token.stop === '.' || token.stop === '?').length;
-  const style = stops < tokens.length * PUNCTUATED_SHARE ? 'bare' : 'stopped';
+  const isBare = barePlaces(talk);
   let run = 0;
   return tokens.slice(1).map((right, i) => {
     const left = tokens[i];
@@ -51,6 +52,7 @@ export function gapFeatures(talk: Talk): Features[] {
     const step = stepOf(pause, PAUSE_STEPS);
     run = pause >= BREATH_SECONDS || left.stop === '.' || left.stop === '?' ? 0 : run + 1;
     const next = tokens[i + 2];
+    const style = isBare[i] ? 'bare' : 'stopped';
     return [
       `${style}`,
       `pause:${step}`,
@@ -66,6 +68,19 @@ export function gapFeatures(talk: Talk): Features[] {
       ...(inside.has(i + 1) ? ['inside-phrase'] : []),
       ...new Set((begins.get(i + 1) ?? []).map((cue) => `opens:${cue}`)),
     ];
+  });
+}
+
+/** For each token whether the talk around it has no stops, so that their absence tells nothing. */
+function barePlaces({ tokens }: Talk): boolean[] {
+  const stopsBefore = [0];
+  for (const { stop } of tokens)
+    stopsBefore.push((stopsBefore.at(-1) ?? 0) + (stop === '.' || stop === '?' ? 1 : 0));
+  return tokens.map((_, i) => {
+    const from = Math.max(0, i - STYLE_REACH);
+    const to = Math.min(tokens.length, i + STYLE_REACH);
+    const stops = (stopsBefore[to] ?? 0) - (stopsBefore[from] ?? 0);
+    return stops < (to - from) * PUNCTUATED_SHARE;
   });
 }
 

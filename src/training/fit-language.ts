@@ -184,11 +184,11 @@ export function fitLanguage(prepared: readonly Prepared[], lexicons: Language): 
   );
   models.set(
     'frame-number',
-    single(['frame', 'other'], (one) => frameExamples(one, bare), 1, framePrior),
+    single(['frame', 'other'], (one) => frameExamples(one, bare), 4, framePrior),
   );
   models.set(
     'amount',
-    single(['change', 'other'], (one) => amountExamples(one, bare), 1, amountPrior),
+    single(['change', 'other'], (one) => amountExamples(one, bare), 4, amountPrior),
   );
   const unseen = (one: Prepared): Language =>
     withModels(bare, [

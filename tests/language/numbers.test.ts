@@ -16,6 +16,7 @@ describe('a frame number as leads say it', () => {
     ['1042', 1042],
     ['ten oh six', 1006],
     ['one oh five', 105],
+    ['two o five', 205],
     ['one ten', 110],
     ['one forty', 140],
     ['one forty two', 142],

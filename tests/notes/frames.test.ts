@@ -34,6 +34,27 @@ describe('frames said aloud', () => {
   });
 
   it.each([
+    ['at one five five', [[155, 155]]],
+    ['from one two zero to one six zero', [[120, 160]]],
+    ['stop there, one o eight', [[108, 108]]],
+  ])('may be said digit by digit: %s', (text, frames) => {
+    expect(framesIn(text, FROM_1)).toEqual(frames);
+  });
+
+  it('may be written as one number by the recogniser, where the shot has none of that', () => {
+    expect(framesIn('it ticks on 9192', FROM_1)).toEqual([
+      [91, 91],
+      [92, 92],
+    ]);
+    expect(framesIn('he is stiff through to 906', FROM_1)).toEqual([[96, 96]]);
+    expect(framesIn('on 906 it pops', { ...FROM_1, last: 1200 })).toEqual([[906, 906]]);
+  });
+
+  it('are not those of somebody counting', () => {
+    expect(framesIn('one two three and gone', FROM_1)).not.toContainEqual([123, 123]);
+  });
+
+  it.each([
     ['the last ten frames', [159, 168]],
     ['the first eight frames', [1, 8]],
     ['the last half second', [157, 168]],

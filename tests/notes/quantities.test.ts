@@ -26,6 +26,7 @@ describe('an amount', () => {
     ['turn it two or three degrees', 2, 3, 'degrees'],
     ['pull it back thirty percent', 30, 30, 'percent'],
     ['pull it back 30%', 30, 30, 'percent'],
+    ['take thirty per cent off', 30, 30, 'percent'],
     ['bring it down by half', 50, 50, 'percent'],
     ['add three images', 3, 3, 'frames'],
     ['push the right one three frames back', 3, 3, 'frames'],

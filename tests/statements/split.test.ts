@@ -53,6 +53,18 @@ describe('a talk is cut into statements', () => {
     expect(found.length).toBeGreaterThanOrEqual(3);
   });
 
+  it('of a breath that the recogniser left without stops between others that have them', () => {
+    const stopped = Array.from({ length: 12 }, () => 'The rope slips, and then it holds. Good.');
+    const found = texts(
+      ...stopped,
+      'so the left foot is sliding all through the landing',
+      'the head pops on frame forty two just the one frame',
+      'and I really love the smile at the end do not touch that',
+      ...stopped,
+    );
+    expect(found).toContain('the head pops on frame forty two just the one frame');
+  });
+
   it('none longer than a person can take in', () => {
     for (const { firstWord, lastWord } of statements(LONG.join(' ')))
       expect(lastWord - firstWord).toBeLessThan(45);

@@ -9,6 +9,7 @@ import { stepOf } from '../../statements/split.ts';
 import type { Statement } from '../../statements/statement.ts';
 import { type FrameWords, frameWordsOf } from '../frame-words.ts';
 import { frameOf, rangeFrom } from './frame-range.ts';
+import { readingsOf } from './frame-readings.ts';
 import { findQuantities, type Quantity } from './quantities.ts';
 import { mends } from './slips.ts';
 
@@ -42,7 +43,9 @@ export function frameCandidates(talk: Talk, shot: Shot, language: Language): Sai
   const counted = [...quantities.filter((quantity) => quantity.unitSaid), ...found];
   const taken = (number: SaidNumber): boolean =>
     measured(number) || counted.some((one) => overlaps(one, number));
-  const numbers = talk.numbers.flatMap((number) => readings(number, shot)).filter((number) => !taken(number));
+  const numbers = talk.numbers
+    .flatMap((number) => readingsOf(number, shot))
+    .filter((number) => !taken(number));
   for (let i = 0; i < numbers.length; i++) {
     const here = numbers[i];
     if (!here) continue;
@@ -94,12 +97,6 @@ function nearerReading(said: SaidFrames, before: SaidFrames, shot: Shot): SaidFr
   const full = frameOf(wrong - (wrong % HUNDRED) + said.said, shot);
   const nearer = full !== null && Math.abs(full - wrong) < Math.abs(said.frames[0] - wrong);
   return said.kind === 'single' && said.said < HUNDRED && nearer ? [full, full] : said.frames;
-}
-
-/** "thirty thirty one" without a comma reads as 3031; where the shot has no such frame its parts are meant. */
-function readings(number: SaidNumber, shot: Shot): SaidNumber[] {
-  if (number.parts.length < 2 || frameOf(number.value, shot) !== null) return [number];
-  return number.parts.map((value) => ({ ...number, value, parts: [value] }));
 }
 
 /** Frames told by a quantity: "the last ten frames", "two seconds in". */

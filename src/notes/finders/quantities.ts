@@ -73,6 +73,9 @@ function quantityAt(talk: Talk, from: number, words: FrameWords, language: Langu
       const wider = widened(talk, at + 1, max, unit, words, language);
       return { first: from, last: wider?.last ?? at, min, max: wider?.max ?? max, unit, unitSaid: true };
     }
+    const inTwo = words.percentInTwo.find(([per]) => per === token.form);
+    if (inTwo && tokens[at + 1]?.form === inTwo[1])
+      return { first: from, last: at + 1, min, max, unit: 'percent', unitSaid: true };
     if (!words.between.has(token.form)) break;
   }
   const bare = language.numbers.at(tokens, from) ?? words.bare.has(tokens[next - 1]?.form ?? '');
