@@ -29,6 +29,7 @@ const played = segments.flatMap(({ start, end, frames }) => (frames ? [{ start, 
 
 /** Frames that passes may be off the maker's own at the middle of what was played; the target of bench:frames is one. */
 const NEAR_FRAMES = 1.5;
+const NOTHING_TOLD = { steps: [], named: [] };
 
 function errorsOf(passes: readonly Pass[]): number[] {
   return played.map(({ start, end, frames }) => {
@@ -66,9 +67,9 @@ describe.skipIf(noPictures !== null)('where the shot of a sample stood', () => {
     expect(problems).toEqual([]);
     for (const error of errorsOf(passes)) expect(error).toBeLessThanOrEqual(NEAR_FRAMES);
     // The mentor stopped on 76 to talk of the owl's toes, as make-playing.ts has it.
-    expect(playheadOf(passes, [], shot)(begunOf('n7') + 0.5)?.frame).toBe(76);
+    expect(playheadOf(passes, NOTHING_TOLD, shot).at(begunOf('n7') + 0.5)?.frame).toBe(76);
     // Half a minute of standing before the next row is no slow playing.
-    expect(playheadOf(passes, [], shot)(begunOf('n1') + 0.5)?.frame).toBe(150);
+    expect(playheadOf(passes, NOTHING_TOLD, shot).at(begunOf('n1') + 0.5)?.frame).toBe(150);
   });
 
   it('is told by a counter in the picture', { timeout: 60_000 }, async () => {

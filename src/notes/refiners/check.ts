@@ -27,7 +27,7 @@ export function notesToCheck(notes: readonly DraftNote[]): Set<DraftNote> {
   const risky = live
     .filter((note) => riskOf(note.confidence) >= LEAST_RISK)
     .sort((a, b) => riskOf(b.confidence) - riskOf(a.confidence));
-  const contradicted = live.filter((note) => note.stood !== null || note.frames?.source === 'neighbour');
+  const contradicted = live.filter((note) => note.stood !== null || note.guessedFrom !== null);
   return new Set([...risky.slice(0, Math.ceil(live.length * SHOWN)), ...contradicted]);
 }
 
@@ -38,8 +38,8 @@ export function checksOf(note: DraftNote): string[] {
   const entries = unsure.map(([tag]) => QUESTIONS[tag](note));
   if (note.stood !== null)
     entries.unshift(`frames: ${spanOf(note.frames)} was said, but the shot stood on ${note.stood}`);
-  if (note.frames?.source === 'neighbour')
-    entries.unshift(`frames: ${spanOf(note.frames)} by the notes before and after it, none was said`);
+  if (note.guessedFrom !== null)
+    entries.unshift(`frames: ${spanOf(note.frames)}, a guess ${note.guessedFrom}`);
   if (note.joinedBy < SURELY_JOINED)
     entries.push('joined: said in several places that may be about different points');
   return entries;
