@@ -43,7 +43,12 @@ export function parsePlayheadLog(
   const table = tableOf(text, say);
   if (!table) return { passes: [], problems };
   const rows = inOrder(inShot(numbersIn(table, say), shot, say), say);
-  if (rows.length === 0 && problems.length === 0) say('holds a heading and no rows: it was not used.');
+  if (rows.length === 0)
+    say(
+      problems.length === 0
+        ? 'holds a heading and no rows: it was not used.'
+        : 'has no other rows, so it was not used.',
+    );
   return { passes: logPasses(withRests(rows), shot.fps), problems };
 }
 

@@ -22,10 +22,10 @@ import { stage, WAYS, type Way } from './placing/staging.ts';
  * the word about it (0.2 to 0.5 s for "there", 0.5 to 1.5 s for a sentence) are from memory, not from recordings; the words of
  * stepping are ours, and so the figure for them says less than the others.
  *
- * `-- FOLDER [SEED]` reads other critiques; those for measuring only are read where nothing is given. `--worst` lists the worst.
+ * `-- FOLDER [DRAWS]` reads other critiques, each staged anew so many times (5); those for measuring only are read where nothing is given. `--worst` lists the worst.
  */
 const worst = process.argv.includes('--worst');
-const [folder = join(fileURLToPath(new URL('../critiques', import.meta.url)), 'held'), seed = '11'] =
+const [folder = join(fileURLToPath(new URL('../critiques', import.meta.url)), 'held'), draws = '5'] =
   process.argv.slice(2).filter((argument) => !argument.startsWith('--'));
 const language = loadLanguage();
 const SOURCES = ['sound', 'log', 'counter'] as const;
@@ -44,8 +44,13 @@ const results: Result[] = [];
 let contradicted = 0;
 let held = 0;
 
-for (const critique of readCritiques(folder)) {
-  const random = seeded(Number(seed) + critique.segments.length);
+const played = readCritiques(folder).flatMap((critique) =>
+  Array.from({ length: Number(draws) }, (_, draw) => ({
+    critique,
+    random: seeded(1000 * draw + critique.segments.length),
+  })),
+);
+for (const { critique, random } of played) {
   const staged = stage(critique, random);
   const { transcript, segments } = spokenForm(staged.critique);
   const moves = staged.movesFor(segments, (word) => transcript.words[word]?.start ?? 0);

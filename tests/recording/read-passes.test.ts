@@ -99,6 +99,15 @@ describe.skipIf(noPictures !== null)('where the shot of a sample stood', () => {
     expect(told).toMatch(/log\.csv has 1 row outside the shot/);
   });
 
+  it('stays unknown where a log tells of another time, which is said', async () => {
+    const log = join(folder, 'yesterday.csv');
+    writeFileSync(log, 'time,frame\n4000,12\n4100,30\n');
+    const { problems } = await readPasses(inSample('recording.mp3'), recording, { playhead: log }, shot);
+    expect(problems.map(({ message }) => message)).toEqual([
+      expect.stringMatching(/^yesterday\.csv begins at 4000 s, after the end of the recording/),
+    ]);
+  });
+
   it('cannot be looked for in words alone, which is said', async () => {
     const { problems } = await readPasses('talk.vtt', null, { counter: 'find' }, shot);
     expect(problems.map(({ message }) => message).join()).toMatch(/talk\.vtt holds words alone/);
