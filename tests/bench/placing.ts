@@ -7,14 +7,14 @@ import { readCritiques, shotOf, spokenForm } from '../../src/measure/critique.ts
 import { findNotes } from '../../src/notes/find-notes.ts';
 import { findStatements } from '../../src/statements/find-statements.ts';
 import { seeded } from '../../src/training/seeded.ts';
-import { passesOfCounter, passesOfLog, passesOfSound } from './placing/player.ts';
+import { NOT_HEARD, passesOfCounter, passesOfLog, passesOfSound } from './placing/player.ts';
 import { stage, WAYS, type Way } from './placing/staging.ts';
 
 /**
  * How well notes are placed from playback alone. Labelled critiques are read as if an invented mentor worked a player: before each
  * note that says no frame they go, in one of the ways of `placing/staging.ts` drawn by lot, to a frame drawn by lot, and the
  * words of stepping and pointing are put into the talk. The truth is what the generator played. What the program is told comes from
- * the same playing by three ways: `sound` (playings alone, off by up to a frame, one in sixteen not found, as bench:frames has it), `log`
+ * the same playing by three ways: `sound` (playings alone, off by up to a frame, one in sixteen not found, as bench:frames has it; and again with all found), `log`
  * (a row where the frame changes, through the reader of logs) and `counter` (30 pictures a second, read without fault).
  *
  * The error of a note is how far the farther of its two ends is from that end of the truth, so that a wide guess does not pay.
@@ -22,17 +22,19 @@ import { stage, WAYS, type Way } from './placing/staging.ts';
  * the word about it (0.2 to 0.5 s for "there", 0.5 to 1.5 s for a sentence) are from memory, not from recordings; the words of
  * stepping are ours, and so the figure for them says less than the others.
  *
- * `-- FOLDER [DRAWS]` reads other critiques, each staged anew so many times (5); those for measuring only are read where nothing is given. `--worst` lists the worst.
+ * `-- FOLDER [DRAWS]` reads other critiques, each staged anew so many times (3); those for measuring only are read where nothing is given. `--worst` lists the worst.
  */
 const worst = process.argv.includes('--worst');
-const [folder = join(fileURLToPath(new URL('../critiques', import.meta.url)), 'held'), draws = '5'] =
+const [folder = join(fileURLToPath(new URL('../critiques', import.meta.url)), 'held'), draws = '3'] =
   process.argv.slice(2).filter((argument) => !argument.startsWith('--'));
 const language = loadLanguage();
-const SOURCES = ['sound', 'log', 'counter'] as const;
+const SOURCES = ['sound', 'sound, all found', 'log', 'counter'] as const;
+type Source = (typeof SOURCES)[number];
+const isHeard = (source: Source): boolean => source.startsWith('sound');
 const UNHEARD: readonly Way[] = ['dragged to it in silence', 'a span that was dragged through'];
 
 interface Result {
-  readonly source: (typeof SOURCES)[number];
+  readonly source: Source;
   readonly way: Way;
   /** Frames; null where the note has no place. */
   readonly error: number | null;
@@ -58,7 +60,8 @@ for (const { critique, random } of played) {
   const { duration } = transcript.recording;
   const statements = findStatements(transcript, shot, language);
   const passes: Record<Result['source'], Pass[]> = {
-    sound: passesOfSound(moves, random),
+    sound: passesOfSound(moves, random, NOT_HEARD),
+    'sound, all found': passesOfSound(moves, random, 0),
     log: passesOfLog(moves, duration, shot),
     counter: passesOfCounter(moves, duration, shot),
   };
@@ -102,8 +105,8 @@ for (const source of SOURCES) {
 console.log('\nto reach: median 2, 90th percentile 8');
 for (const source of SOURCES)
   table(
-    source === 'sound' ? 'sound, without what is not heard' : source,
-    results.filter((one) => one.source === source && !(source === 'sound' && UNHEARD.includes(one.way))),
+    isHeard(source) ? `${source}, but for dragging` : source,
+    results.filter((one) => one.source === source && !(isHeard(source) && UNHEARD.includes(one.way))),
   );
 console.log(`frames said aloud: ${held}; flagged though the shot stood on them: ${contradicted}`);
 if (worst) {

@@ -49,11 +49,14 @@ export function placeByPlayhead(
   const played = span && playhead.spanAt(span.seconds);
   if (played) return { ...played, confidence: played.confidence * UNPOINTED, pointed: true, byWords: false };
   const begun = playhead.at(spoken.start, REMARK_SECONDS);
-  const pointed = pointing.flatMap(({ means, seconds }) => {
+  const pointed = pointing.flatMap(({ means, seconds, strong }) => {
     const stand = means === 'points' ? playhead.at(seconds) : null;
+    if (!stand) return [];
     // A word said before the note tells of it only if the shot was not taken elsewhere since.
-    const elsewhere = seconds < spoken.start && stand?.pace === 0 && stand.pass !== begun?.pass;
-    return stand && !elsewhere ? [stand] : [];
+    const elsewhere = seconds < spoken.start && stand.pace === 0 && stand.pass !== begun?.pass;
+    // What is said while the shot plays on is about what went by, unless the shot was clearly stopped to point.
+    const byTheWay = !strong && stand.pace === 0 && begun !== null && begun.pace !== 0;
+    return elsewhere || byTheWay ? [] : [stand];
   });
   const [first] = pointed;
   if (first) {

@@ -3,11 +3,14 @@ import { hitsWithin, rangeOfWords, type TokenRange } from '../../language/talk.t
 import type { Statement } from '../../statements/statement.ts';
 import { frameWordsOf } from '../frame-words.ts';
 import type { Reading } from '../reading.ts';
+import { endsClause } from './clauses.ts';
 
 /** A word that points at the frame on screen, "there", or at a stretch, "this whole bit", and when it was said. */
 export interface Pointing {
   readonly means: 'points' | 'span';
   readonly seconds: number;
+  /** Whether it is more than one "there" within a clause, which may be of a place in the picture: "the ripple there". */
+  readonly strong: boolean;
 }
 
 /** The pointing words among some hits that lie within a stretch of the talk, in order. */
@@ -25,7 +28,8 @@ export function pointingIn(
     const before = at > 0 ? forms[at - 1] : talk.tokens[first - 1]?.form;
     if (means === 'points' && at >= 0 && inSpace.has(before ?? '')) return [];
     const word = talk.words[talk.tokens[first + Math.max(0, at)]?.word ?? -1];
-    return word ? [{ means, seconds: word.start }] : [];
+    const alone = endsClause(talk, first - 1) && endsClause(talk, last);
+    return word ? [{ means, seconds: word.start, strong: last > first || alone }] : [];
   });
 }
 
@@ -37,7 +41,10 @@ export interface LoosePointing extends Pointing {
 /** Statements of so few words that point do no more than that, whatever else was taken from them: "See? There." */
 const BARE_WORDS = 4;
 
-/** The pointing words of statements that say no note themselves: "Watch, watch. There." before the note is said. */
+/**
+ * The pointing words of statements that say no note themselves: "Watch, watch. There." before the note is said. In "so this is
+ * the fox" nobody points.
+ */
 export function loosePointing(reading: Reading, statements: readonly Statement[]): LoosePointing[] {
   const { talk } = reading;
   const found: LoosePointing[] = [];
@@ -51,7 +58,7 @@ export function loosePointing(reading: Reading, statements: readonly Statement[]
     const range = rangeOfWords(talk, firstWord, lastWord);
     const bare = lastWord - firstWord < BARE_WORDS;
     if (range && (role === 'aside' || (says && bare)))
-      waiting.push(...pointingIn(reading, hitsWithin(talk, range), range));
+      waiting.push(...pointingIn(reading, hitsWithin(talk, range), range).filter(({ strong }) => strong));
   }
   return found;
 }

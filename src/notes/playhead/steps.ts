@@ -1,13 +1,12 @@
 import type { Language } from '../../language/language.ts';
 import type { Hit } from '../../language/lexicon.ts';
-import { pauseBefore, type Talk } from '../../language/talk.ts';
+import type { Talk } from '../../language/talk.ts';
 import { frameWordsOf } from '../frame-words.ts';
+import { endsClause } from './clauses.ts';
 import type { Step } from './playhead.ts';
 
 /** Nobody steps further than this in words; a larger number is a frame. */
 const LARGEST_STEP = 12;
-/** A silence of so many seconds ends a clause where nothing is punctuated. */
-const CLAUSE_PAUSE_SECONDS = 0.35;
 
 /**
  * Every step through the shot that the talk tells, with its direction and number of frames, in order. A step is said alone:
@@ -55,10 +54,6 @@ function countIn(talk: Talk, hit: Hit, language: Language): number {
     if (quantity && quantity[0] > 1) return quantity[0];
   }
   return 1;
-}
-
-function endsClause(talk: Talk, token: number): boolean {
-  return talk.tokens[token]?.stop !== '' || pauseBefore(talk, token + 1) >= CLAUSE_PAUSE_SECONDS;
 }
 
 function range(first: number, last: number): number[] {

@@ -16,7 +16,7 @@ export interface Move {
 /** Counters are seen at so many pictures a second. */
 const PICTURES_A_SECOND = 30;
 /** Part of the playings that the search does not find, and how far its ends are off, either way, in frames (bench:frames). */
-const NOT_HEARD = 0.06;
+export const NOT_HEARD = 0.06;
 const END_ERROR_FRAMES = 1;
 
 /** The frame on screen at a moment: between moves the shot stands where the last one left it. */
@@ -29,10 +29,10 @@ export function frameAt(moves: readonly Move[], seconds: number, shot: Shot): nu
 }
 
 /** Passes as the search for the shot's sound would give them: playings alone, their ends a little off, some not found. */
-export function passesOfSound(moves: readonly Move[], random: () => number): Pass[] {
+export function passesOfSound(moves: readonly Move[], random: () => number, notHeard: number): Pass[] {
   const off = (): number => (random() * 2 - 1) * END_ERROR_FRAMES;
   return moves.flatMap((move): Pass[] => {
-    if (!move.heard || random() < NOT_HEARD) return [];
+    if (!move.heard || random() < notHeard) return [];
     const { start, end, first, last } = move;
     const ends = { first: first + off(), last: last + off() };
     const errors = { firstError: END_ERROR_FRAMES, lastError: END_ERROR_FRAMES };
