@@ -56,6 +56,8 @@ const STEP_ERROR = 1;
 const NAMED_TRUST = 0.6;
 /** Pieces of one dragging, or of one playing that is told in pieces, lie no further apart than this, in seconds. */
 const ONE_MOTION_SECONDS = 0.6;
+/** Less is stepping and no span. */
+const LEAST_SPAN_FRAMES = 4;
 /** A speed this near the shot's own, in parts of it, is playing. */
 const PLAYING_TOLERANCE = 0.15;
 
@@ -100,7 +102,7 @@ export function playheadOf(passes: readonly Pass[], { steps, named }: Told, shot
 
   /** The playing that was still going on at a moment and has since come to the shot's end: nobody stopped it on a frame. */
   const ranOut = (index: number, moment: number): Pass | null => {
-    const playing = [passes[index], passes[index - 1]].find((pass) => moves(pass));
+    const playing = [passes[index], passes[index - 1]].find((pass) => pass !== undefined && isMoving(pass));
     const toItsEnd = playing && shot.last !== null && playing.last >= shot.last;
     return playing && toItsEnd && playing.start <= moment && moment < playing.end ? playing : null;
   };
@@ -125,35 +127,40 @@ export function playheadOf(passes: readonly Pass[], { steps, named }: Told, shot
   };
 
   const spanAt: Playhead['spanAt'] = (seconds) => {
-    let index = lastBegunBefore(passes, seconds);
-    while (index >= 0 && !moves(passes[index])) index -= 1;
-    let [pass] = passes.slice(index, index + 1);
-    if (index < 0 || !pass) return null;
-    const { confidence } = pass;
-    const dragged = !isPlaying(pass, shot);
-    let frames = [pass.first, endedBy(pass, seconds)];
-    // Playing again is another look at the same or at another stretch; a hand that drags goes to and fro over one.
-    for (index -= 1; index >= 0; index -= 1) {
+    let found: { first: number; last: number; confidence: number } | null = null;
+    for (let index = lastBegunBefore(passes, seconds); index >= 0; index -= 1) {
+      const pass = passes[index];
+      if (!pass || !isMoving(pass)) continue;
+      const motion = motionTo(pass, index, seconds);
+      found ??= motion;
+      // A step or two after it is no other span.
+      if (motion.last - motion.first >= LEAST_SPAN_FRAMES) return motion;
+    }
+    return found;
+  };
+
+  /** The motion that ends with a pass: a hand that drags goes to and fro over one stretch, playing again is another. */
+  const motionTo = (end: Pass, at: number, seconds: number) => {
+    const dragged = !isPlaying(end, shot);
+    const frames = [end.first, endedBy(end, seconds)];
+    let pass = end;
+    for (let index = at - 1; index >= 0; index -= 1) {
       const before = passes[index];
       if (!before || pass.start - before.end > ONE_MOTION_SECONDS) break;
-      if (!moves(before)) continue;
+      if (!isMoving(before)) continue;
       if (isPlaying(before, shot) === dragged || (!dragged && Math.abs(before.last - pass.first) > 2)) break;
-      frames = [...frames, before.first, before.last];
+      frames.push(before.first, before.last);
       pass = before;
     }
     const whole = frames.map((frame) => onScreen(frame, shot));
-    return { first: Math.min(...whole), last: Math.max(...whole), confidence };
+    return { first: Math.min(...whole), last: Math.max(...whole), confidence: end.confidence };
   };
   return { at, spanAt };
 }
 
 /** Whether the shot is moving in a pass. */
-export function isMoving(pass: Pass): boolean {
+function isMoving(pass: Pass): boolean {
   return Math.abs(paceOf(pass)) > STANDING_PACE;
-}
-
-function moves(pass: Pass | undefined): boolean {
-  return pass !== undefined && isMoving(pass);
 }
 
 function isPlaying(pass: Pass, shot: Shot): boolean {

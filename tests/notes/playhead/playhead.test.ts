@@ -98,6 +98,14 @@ describe('the span that was played', () => {
     expect(spanAt(3)).toMatchObject({ first: 1001, last: 1025 });
   });
 
+  it('is not the step or two that was taken after it', () => {
+    const step: Pass = { ...LOGGED, start: 6, end: 6.4, first: 1049, last: 1047 };
+    expect(playheadOf([LOGGED, step], NOTHING, FROM_1001).spanAt(10)).toMatchObject({
+      first: 1001,
+      last: 1049,
+    });
+  });
+
   it('is all that a hand dragged to and fro over', () => {
     const drag = (start: number, first: number, last: number): Pass => ({
       ...{ start, end: start + 0.4, first, last, source: 'counter', confidence: 0.9 },
