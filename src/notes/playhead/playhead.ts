@@ -47,6 +47,8 @@ export interface Playhead {
 
 /** A pass this flat, in frames a second, is a standing picture. */
 const STANDING_PACE = 0.5;
+/** Below this part of the shot's rate frames are stepped through; the slowest playing is a quarter. */
+const STEPPING_SHARE = 0.2;
 /** After so many seconds without news, half the trust is left: the mentor may have scrubbed in silence. */
 const HALF_TRUST_SECONDS = 60;
 /** Words lag what they are about: people need about this long to say "there" (from memory, simple reaction and onset of speech). */
@@ -54,6 +56,8 @@ export const REACTION_SECONDS = 0.3;
 const STEP_ERROR = 1;
 /** How sure it is that the shot stands on a frame that was said. */
 const NAMED_TRUST = 0.6;
+/** A frame that was said so near the one the shot stands on is that one. */
+const NEAR_FRAMES = 2;
 /** Pieces of one dragging, or of one playing that is told in pieces, lie no further apart than this, in seconds. */
 const ONE_MOTION_SECONDS = 0.6;
 /** Less is stepping and no span. */
@@ -73,12 +77,13 @@ export function playheadOf(passes: readonly Pass[], { steps, named }: Told, shot
     const index = lastBegunBefore(passes, seconds);
     const pass = passes[index];
     if (!pass) return toldSince(Number.NEGATIVE_INFINITY, seconds, null);
-    const playing = seconds <= pass.end && isMoving(pass) ? pass : ranOut(index, seconds - lag);
+    const playing = seconds <= pass.end && goesBy(pass, shot) ? pass : ranOut(index, seconds - lag);
     if (playing) {
       // The moment that is meant may lie in the pass before, as where a recording of the screen is told in pieces.
       const moment = seconds - lag;
       const then = passes[lastBegunBefore(passes, moment)] ?? playing;
-      const joined = then === playing || (isMoving(then) && playing.start - then.end < ONE_MOTION_SECONDS);
+      const joined =
+        then === playing || (goesBy(then, shot) && playing.start - then.end < ONE_MOTION_SECONDS);
       const of = joined ? then : playing;
       const frame = of.first + paceOf(of) * (Math.min(Math.max(moment, of.start), of.end) - of.start);
       return {
@@ -91,7 +96,7 @@ export function playheadOf(passes: readonly Pass[], { steps, named }: Told, shot
     }
     const standing = seconds <= pass.end;
     const stand: Stand = {
-      frame: onScreen(standing ? pass.first : pass.last, shot),
+      frame: onScreen(standing ? endedBy(pass, seconds) : pass.last, shot),
       errorFrames: (standing ? pass.frameError : pass.lastError) ?? 0,
       pace: 0,
       confidence: pass.confidence,
@@ -109,7 +114,9 @@ export function playheadOf(passes: readonly Pass[], { steps, named }: Told, shot
 
   /** A stand that nobody has seen since, with what words tell of it. */
   const toldSince = (since: number, seconds: number, stand: Stand | null): Stand | null => {
-    const name = named.findLast((one) => one.seconds > since && one.seconds <= seconds);
+    const latest = named.findLast((one) => one.seconds > since && one.seconds <= seconds);
+    const known = stand && latest && Math.abs(latest.frame - stand.frame) <= stand.errorFrames + NEAR_FRAMES;
+    const name = known ? undefined : latest;
     const from = name?.seconds ?? since;
     const moved = steps.filter((step) => step.seconds > from && step.seconds <= seconds);
     if (!name && !stand) return null;
@@ -122,7 +129,8 @@ export function playheadOf(passes: readonly Pass[], { steps, named }: Told, shot
       errorFrames: (name ? 0 : (stand?.errorFrames ?? 0)) + moved.length * STEP_ERROR,
       pace: 0,
       confidence: trust * 2 ** (-(seconds - from) / HALF_TRUST_SECONDS),
-      pass: stand?.pass ?? null,
+      // Whoever names another frame than the shot was stopped on has gone there unheard: only words tell where it is.
+      pass: name ? null : (stand?.pass ?? null),
     };
   };
 
@@ -156,6 +164,11 @@ export function playheadOf(passes: readonly Pass[], { steps, named }: Told, shot
     return { first: Math.min(...whole), last: Math.max(...whole), confidence: end.confidence };
   };
   return { at, spanAt };
+}
+
+/** Whether the shot goes by in a pass, and is not stepped through: what is said then is about a moment ago. */
+function goesBy(pass: Pass, shot: Shot): boolean {
+  return Math.abs(paceOf(pass)) > STEPPING_SHARE * shot.fps;
 }
 
 /** Whether the shot is moving in a pass. */

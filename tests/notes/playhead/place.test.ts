@@ -56,6 +56,18 @@ describe('a note that says no frame', () => {
     expect(sure('the wrist breaks badly')).toBeLessThan(sure('the wrist breaks there'));
   });
 
+  it('has no place where only words tell that the shot was taken elsewhere, unless it points', () => {
+    const { talk, evidence } = evidenceIn(language, ['the wrist breaks badly']);
+    const told = { steps: [], named: [{ seconds: 0.2, frame: 1100 }] };
+    const reading = { talk, language, shot: FROM_1001 };
+    expect(placeByPlayhead(reading, evidence, playheadOf([STOPPED], told, FROM_1001))).toBeNull();
+    const pointed = evidenceIn(language, ['the wrist breaks right there']);
+    const head = playheadOf([STOPPED], told, FROM_1001);
+    expect(placeByPlayhead({ ...reading, talk: pointed.talk }, pointed.evidence, head)).toMatchObject({
+      ...{ first: 1100, byWords: true },
+    });
+  });
+
   it('has no place where nothing is known of the shot', () => {
     expect(place([], 'the wrist breaks there')).toBeNull();
   });

@@ -42,6 +42,12 @@ describe('where the shot stood', () => {
     expect(at(4, 1)?.frame).toBe(1168);
   });
 
+  it('is the frame that was stepped to, and not what was played before it', () => {
+    const stepping: Pass = { ...LOGGED, start: 4, end: 5, first: 1049, last: 1052 };
+    const { at } = playheadOf([LOGGED, stepping], NOTHING, FROM_1001);
+    expect(at(4.7, 1)).toMatchObject({ frame: 1051, pace: 0 });
+  });
+
   it('follows a frame that was said since, and the steps after it, where only the sound is known', () => {
     const told = {
       named: [{ seconds: 20, frame: 1100 }],
