@@ -1,18 +1,14 @@
-import type { Shot } from '../basics/shot.ts';
 import { type Issue, PAIRED_PARTS, type Part } from '../basics/terms.ts';
 import type { DraftNote } from './draft.ts';
 import { type Evidence, evidenceOf } from './evidence.ts';
 import { findAmount } from './finders/amount.ts';
 import { findBody } from './finders/body.ts';
 import { findOptions } from './finders/options.ts';
-import type { Frames } from './note.ts';
-import { type PlacedFrames, placeByPlayhead, standWhenBegun } from './playhead/place.ts';
-import type { Playhead, Stand } from './playhead/playhead.ts';
+import { type Placing, placeNote } from './playhead/place-note.ts';
 import type { Point } from './points.ts';
 import { type Reading, sketch, sumsUp } from './reading.ts';
 import { type Calibration, calibrated } from './refiners/calibrate.ts';
 import { priorityOf } from './refiners/rank.ts';
-import type { KnownFrames } from './refiners/sketch.ts';
 import { titleOf } from './title.ts';
 
 /** How many other readings of the fault are kept beside the likeliest. */
@@ -23,7 +19,7 @@ export function draftNote(
   point: Point,
   reading: Reading,
   calibration: Calibration,
-  playhead: Playhead,
+  placing: Placing,
 ): DraftNote {
   const { talk, language, shot } = reading;
   const known = sketch(
@@ -35,8 +31,6 @@ export function draftNote(
   const [issue, ...others] = judgement.issue;
   const likeliest: Issue | null = issue && issue.probability > 0 ? issue.value : null;
   const { body, confidence: bodySure } = findBody(talk, evidence, judgement.issue, language);
-  const said = known.frames;
-  const seen = said ? null : placeByPlayhead(talk, evidence, playhead, shot);
   const amount =
     point.role === 'fix' ? findAmount(talk, evidence, likeliest, language, reading.quantities) : null;
   const roleSure = mean(
@@ -44,7 +38,8 @@ export function draftNote(
   );
   const sure = (tag: Parameters<typeof calibrated>[1], score: number): number =>
     round(calibrated(calibration, tag, score), 2);
-  const framesSure = seen ? round(seen.confidence, 2) : sure('frames', said ? said.confidence : 0.99);
+  const said = known.frames;
+  const placed = placeNote(reading, evidence, said, sure('frames', said ? said.confidence : 0.99), placing);
   const statements = [...evidence.statements, ...point.takenBack].sort((a, b) => a.start - b.start);
   return {
     title: titleOf(
@@ -66,7 +61,7 @@ export function draftNote(
     body,
     issue: likeliest,
     issueAlternatives: others.slice(0, ALTERNATIVES).map((one) => one.value),
-    frames: framesOf(said, seen, framesSure),
+    frames: placed.frames,
     amount,
     options: point.role === 'fix' ? findOptions(talk, evidence, language) : [],
     withdrawn: point.takenBack.length > 0,
@@ -79,30 +74,23 @@ export function draftNote(
       body: sure('body', bodySure),
       basis: sure('basis', judgement.basis[0]?.probability ?? 0),
       strength: sure('strength', judgement.strength[0]?.probability ?? 0),
-      frames: framesSure,
+      frames: placed.confidence,
     },
     joinedBy: point.joinedBy,
     begun: evidence.statements[0]?.start ?? 0,
-    stood: said ? standsApart(said, standWhenBegun(evidence, playhead), shot) : null,
+    stood: placed.stood,
+    guessedFrom: placed.guessedFrom,
+    moments: momentsIn(evidence),
     statementIds: statements.map((statement) => statement.id),
   };
 }
 
-function framesOf(said: KnownFrames | null, seen: PlacedFrames | null, confidence: number): Frames | null {
-  if (said) return { first: said.frames[0], last: said.frames[1], source: 'spoken', confidence };
-  return seen ? { first: seen.first, last: seen.last, source: 'playback', confidence } : null;
-}
+/** Moments that two notes may mean alike; turns and stops are too many in a shot (2 of 20 turns lay within six frames). */
+const MOMENTS: ReadonlySet<string> = new Set(['landing', 'takeoff']);
 
-/** A playhead further than this from the frames that were said, in seconds of the shot, contradicts them. */
-const APART_SECONDS = 0.75;
-/** A playhead less sure than this contradicts nothing. The shot's sound is that sure only just after it stopped. */
-const SURE_STAND = 0.95;
-
-/** The frame on screen where it contradicts frames that were said; else null. */
-function standsApart({ frames: [first, last] }: KnownFrames, stand: Stand | null, shot: Shot): number | null {
-  if (!stand || stand.moving || stand.confidence < SURE_STAND) return null;
-  const away = Math.max(first - stand.frame, stand.frame - last) - stand.errorFrames;
-  return away > APART_SECONDS * shot.fps ? stand.frame : null;
+function momentsIn({ hits }: Evidence): Set<string> {
+  const named = hits.filter(({ lexicon, means }) => lexicon === 'pointing' && MOMENTS.has(means));
+  return new Set(named.map(({ means }) => means));
 }
 
 function lastMentionSums(point: Point, reading: Reading): boolean {

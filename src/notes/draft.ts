@@ -12,8 +12,12 @@ export type DraftNote = Omit<Named<Note>, 'id' | 'rank' | 'check' | 'confidence'
   readonly joinedBy: number;
   /** Seconds of the recording at which it was begun. */
   readonly begun: number;
-  /** The shot frame on screen then, where it is known to lie far from the frames that were said; else null. */
+  /** The shot frame on screen while it was spoken, where it is known to lie far from the frames that were said; else null. */
   readonly stood: number | null;
+  /** What its frames are guessed from, in plain words, where neither words nor playback tell them; else null. */
+  readonly guessedFrom: string | null;
+  /** The moments of the action that its words name: landing, takeoff. */
+  readonly moments: ReadonlySet<string>;
   /** The statements it was made from, takings back included. */
   readonly statementIds: readonly string[];
 };

@@ -6,12 +6,12 @@ import type { Transcript } from '../transcript/transcript.ts';
 import type { DraftNote } from './draft.ts';
 import { draftNote } from './draft-note.ts';
 import type { Note } from './note.ts';
-import { playheadOf } from './playhead/playhead.ts';
-import { findSteps } from './playhead/steps.ts';
+import { placingOf } from './playhead/place-note.ts';
 import { findPoints } from './points.ts';
 import { readForNotes } from './reading.ts';
 import { calibrationOf } from './refiners/calibrate.ts';
 import { checksOf, notesToCheck } from './refiners/check.ts';
+import { atSameMoment } from './refiners/moments.ts';
 import { betweenNeighbours } from './refiners/neighbours.ts';
 
 /** Notes in the order of their ranks, and for each statement that went into one, the id of that note. */
@@ -34,14 +34,14 @@ export function findNotes(
 ): FoundNotes {
   const reading = readForNotes(transcript, statements, shot, language);
   const calibration = calibrationOf(language);
-  const playhead = playheadOf(passes, findSteps(reading.talk, language), shot);
+  const placing = placingOf(reading, statements, passes);
   const placed = findPoints(reading, statements).map((point) =>
-    draftNote(point, reading, calibration, playhead),
+    draftNote(point, reading, calibration, placing),
   );
-  const drafts = placed.map((draft, i) => ({
-    id: `n${i + 1}`,
-    draft: { ...draft, frames: draft.frames ?? betweenNeighbours(placed, i, shot.fps) },
-  }));
+  const drafts = placed.map((draft, i) => {
+    const guess = atSameMoment(placed, i, shot.fps) ?? betweenNeighbours(placed, i, shot.fps);
+    return { id: `n${i + 1}`, draft: { ...draft, ...guess } };
+  });
   const shown = notesToCheck(drafts.map(({ draft }) => draft));
   const noteOfStatement = new Map<string, string>();
   for (const { id, draft } of drafts)
@@ -50,7 +50,7 @@ export function findNotes(
     (a, b) => placeOf(a.draft) - placeOf(b.draft) || b.draft.priority.score - a.draft.priority.score,
   );
   const notes = ordered.map(({ id, draft }, i): Note => {
-    const { joinedBy, begun, stood, statementIds, ...note } = draft;
+    const { joinedBy, begun, stood, guessedFrom, moments, statementIds, ...note } = draft;
     return { id, rank: i + 1, ...note, check: shown.has(draft) ? checksOf(draft) : [] };
   });
   return { notes, noteOfStatement };

@@ -9,6 +9,9 @@ const numbers = z.record(z.string(), z.coerce.number()).transform((worth) => new
 
 const frameWordsSchema = z.strictObject({
   frame: list,
+  besideStep: list,
+  pointers: list,
+  inSpace: list,
   place: list,
   atTime: list,
   range: list,

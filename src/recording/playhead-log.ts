@@ -43,8 +43,13 @@ export function parsePlayheadLog(
   const table = tableOf(text, say);
   if (!table) return { passes: [], problems };
   const rows = inOrder(inShot(numbersIn(table, say), shot, say), say);
-  if (rows.length === 0 && problems.length === 0) say('holds a heading and no rows: it was not used.');
-  return { passes: logPasses(rows, shot.fps), problems };
+  if (rows.length === 0)
+    say(
+      problems.length === 0
+        ? 'holds a heading and no rows: it was not used.'
+        : 'has no other rows, so it was not used.',
+    );
+  return { passes: logPasses(withRests(rows), shot.fps), problems };
 }
 
 async function textOf(path: string): Promise<string> {
@@ -169,6 +174,32 @@ function inOrder(rows: readonly PlacedRow[], say: Say): PlacedRow[] {
   const sorted = [...rows].sort((a, b) => a.seconds - b.seconds);
   // Of two rows of one moment the later written is what the player came to.
   return sorted.filter((one, i) => one.seconds !== sorted[i + 1]?.seconds);
+}
+
+/** Rows this near each other, in seconds, that differ by a frame or two are of a player that writes each frame. */
+const NEAR_ROWS_SECONDS = 0.25;
+const NEAR_ROWS_FRAMES = 2;
+/** A gap so long, in seconds, between two rows that differ is a rest, where each frame of a playing is written. */
+const REST_SECONDS = 1;
+
+/**
+ * Marks the rows after which the shot stood, where the log does not say: a player that writes each frame and is silent for
+ * seconds stands, however well the next frame would fit a slow playing; and nobody plays backwards without a row between.
+ */
+function withRests(rows: readonly PlacedRow[]): PlacedRow[] {
+  const changes = rows.filter((row, i) => i > 0 && row.frame !== rows[i - 1]?.frame).length;
+  const near = rows.filter((row, i) => {
+    const before = rows[i - 1];
+    if (!before || row.frame === before.frame) return false;
+    const close = row.seconds - before.seconds <= NEAR_ROWS_SECONDS;
+    return close && Math.abs(row.frame - before.frame) <= NEAR_ROWS_FRAMES;
+  }).length;
+  const writesEach = 2 * near > changes;
+  return rows.map((row, i) => {
+    const next = rows[i + 1];
+    if (!next || row.playing !== null || next.seconds - row.seconds <= REST_SECONDS) return row;
+    return writesEach || next.frame < row.frame ? { ...row, playing: false } : row;
+  });
 }
 
 function counted(count: number, noun: string): string {

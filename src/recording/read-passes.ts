@@ -1,3 +1,4 @@
+import { basename } from 'node:path';
 import { combinePasses, type Pass } from '../basics/pass.ts';
 import type { Problem } from '../basics/problem.ts';
 import type { Shot } from '../basics/shot.ts';
@@ -57,6 +58,8 @@ export async function readPasses(
     const log = await readPlayheadLog(playhead, shot);
     lists.push(log.passes);
     problems.push(...log.problems);
+    const outside = recording && whyOutside(playhead, log.passes, await recording.facts());
+    if (outside) problems.push({ stage: 'recording', message: outside });
   }
   if (counter && recording) {
     const { readCounterOnce } = await import('./counter/kept-reading.ts');
@@ -70,4 +73,16 @@ export async function readPasses(
     if (read.summary) problems.push({ stage: 'recording', message: read.summary });
   }
   return { passes: combinePasses(...lists), problems, shotSound: sound };
+}
+
+/** A log that was begun long before or after the recording has other times than it. */
+function whyOutside(
+  path: string,
+  passes: readonly Pass[],
+  { duration }: { duration: number },
+): string | null {
+  const [first] = passes;
+  if (!first || first.start < duration) return null;
+  const name = basename(path);
+  return `${name} begins at ${first.start} s, after the end of the recording (${duration.toFixed(1)} s), and tells nothing of it: give its times in seconds of the recording.`;
 }

@@ -82,8 +82,11 @@ async function orSentence<T>(work: () => Promise<T>): Promise<T | string> {
   }
 }
 
+/** What opening or reading says ends with advice about recordings; here the file is the shot's. */
 function unused(because: string): { passes: Pass[]; problems: Problem[]; shot: null } {
-  return { passes: [], problems: [problem(`The shot's sound was not used. ${because}`)], shot: null };
+  const [fact] = because.replace(/\.$/, '').split(/: (?=[a-z])/);
+  const message = `${fact}, so the shot was not looked for by its sound: give a file that holds the shot's own sound.`;
+  return { passes: [], problems: [problem(message)], shot: null };
 }
 
 function whyUnusable({ file, samples, duration }: Recording): string | null {

@@ -46,6 +46,18 @@ describe('a log of a playhead', () => {
     ]);
   });
 
+  it('stands through a silence where each frame of a playing is written, whatever speed would fit the next frame', () => {
+    const playing = Array.from({ length: 25 }, (_, i) => `${(1 + i / 24).toFixed(3)},${1001 + i}`);
+    // 96 frames on in 4 s is just the shot's own speed.
+    const { lines } = passesOf(['time,frame', ...playing, '6,1121', '9,1121'].join('\n'));
+    expect(lines).toContainEqual([2, 6, 1025, 1025]);
+  });
+
+  it('stands through a silence after which it is further back', () => {
+    // 96 frames back in 8 s is half the shot's speed, backwards.
+    expect(passesOf('time,frame\n1,1121\n9,1025\n12,1025').lines[0]).toEqual([1, 9, 1121, 1121]);
+  });
+
   it('believes the column playing', () => {
     const { lines } = passesOf(
       'time,frame,playing\n1,1001,1\n3,1049,0\n4,1053,0\n9,1053,1\n10,1077,0\n12,1077,0',
@@ -97,6 +109,12 @@ describe('what is wrong with a log is said in one sentence, and the rest is used
       'log.csv has 3 rows that cannot be read, the first with "here" for a frame on line 3: left out.',
     ]);
     expect(lines).toEqual([[1, 3, 1001, 1049]]);
+  });
+
+  it('only rows that cannot be used', () => {
+    const { lines, problems } = passesOf('time,frame\n1,12\nsoon,1001');
+    expect(lines).toEqual([]);
+    expect(problems.at(-1)).toBe('log.csv has no other rows, so it was not used.');
   });
 
   it('no such columns, no rows, nothing at all', () => {

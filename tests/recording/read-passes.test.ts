@@ -29,6 +29,7 @@ const played = segments.flatMap(({ start, end, frames }) => (frames ? [{ start, 
 
 /** Frames that passes may be off the maker's own at the middle of what was played; the target of bench:frames is one. */
 const NEAR_FRAMES = 1.5;
+const NOTHING_TOLD = { steps: [], named: [] };
 
 function errorsOf(passes: readonly Pass[]): number[] {
   return played.map(({ start, end, frames }) => {
@@ -66,9 +67,9 @@ describe.skipIf(noPictures !== null)('where the shot of a sample stood', () => {
     expect(problems).toEqual([]);
     for (const error of errorsOf(passes)) expect(error).toBeLessThanOrEqual(NEAR_FRAMES);
     // The mentor stopped on 76 to talk of the owl's toes, as make-playing.ts has it.
-    expect(playheadOf(passes, [], shot)(begunOf('n7') + 0.5)?.frame).toBe(76);
+    expect(playheadOf(passes, NOTHING_TOLD, shot).at(begunOf('n7') + 0.5)?.frame).toBe(76);
     // Half a minute of standing before the next row is no slow playing.
-    expect(playheadOf(passes, [], shot)(begunOf('n1') + 0.5)?.frame).toBe(150);
+    expect(playheadOf(passes, NOTHING_TOLD, shot).at(begunOf('n1') + 0.5)?.frame).toBe(150);
   });
 
   it('is told by a counter in the picture', { timeout: 60_000 }, async () => {
@@ -96,6 +97,15 @@ describe.skipIf(noPictures !== null)('where the shot of a sample stood', () => {
     expect(told).toMatch(/silent\.wav is silent/);
     expect(told).toMatch(/log\.csv has 1 row that cannot be read/);
     expect(told).toMatch(/log\.csv has 1 row outside the shot/);
+  });
+
+  it('stays unknown where a log tells of another time, which is said', async () => {
+    const log = join(folder, 'yesterday.csv');
+    writeFileSync(log, 'time,frame\n4000,12\n4100,30\n');
+    const { problems } = await readPasses(inSample('recording.mp3'), recording, { playhead: log }, shot);
+    expect(problems.map(({ message }) => message)).toEqual([
+      expect.stringMatching(/^yesterday\.csv begins at 4000 s, after the end of the recording/),
+    ]);
   });
 
   it('cannot be looked for in words alone, which is said', async () => {

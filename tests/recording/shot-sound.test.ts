@@ -100,11 +100,11 @@ describe("a shot's sound that cannot be used is a sentence, never an error", () 
   });
 
   it('no sound at all, and no such file', async () => {
-    expect(await sentenceOf(write('notes.wav', 'hold the knee\n'))).toMatch(
-      /^The shot's sound was not used\. notes\.wav holds text/,
+    expect(await sentenceOf(write('notes.wav', 'hold the knee\n'))).toBe(
+      "notes.wav holds text, not sound, so the shot was not looked for by its sound: give a file that holds the shot's own sound.",
     );
     expect(await sentenceOf(join(folder, 'gone.wav'))).toMatch(
-      /^The shot's sound was not used\. There is no file/,
+      /^There is no file .*gone\.wav, so the shot was not looked for/,
     );
   });
 });

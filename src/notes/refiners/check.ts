@@ -27,19 +27,23 @@ export function notesToCheck(notes: readonly DraftNote[]): Set<DraftNote> {
   const risky = live
     .filter((note) => riskOf(note.confidence) >= LEAST_RISK)
     .sort((a, b) => riskOf(b.confidence) - riskOf(a.confidence));
-  const contradicted = live.filter((note) => note.stood !== null || note.frames?.source === 'neighbour');
+  const contradicted = live.filter((note) => note.stood !== null || note.guessedFrom !== null);
   return new Set([...risky.slice(0, Math.ceil(live.length * SHOWN)), ...contradicted]);
 }
 
 /** What is uncertain about a note that is shown, least sure first, in plain words. */
 export function checksOf(note: DraftNote): string[] {
   const tags = (Object.entries(note.confidence) as [Calibrated, number][]).sort((a, b) => a[1] - b[1]);
-  const unsure = tags.filter(([, sure], i) => i === 0 || sure < SURE).slice(0, MOST_ENTRIES);
+  // What is asked of the frames below need not be asked twice.
+  const asked = note.stood !== null || note.guessedFrom !== null;
+  const unsure = tags
+    .filter(([tag, sure], i) => (i === 0 || sure < SURE) && !(asked && tag === 'frames'))
+    .slice(0, MOST_ENTRIES);
   const entries = unsure.map(([tag]) => QUESTIONS[tag](note));
   if (note.stood !== null)
     entries.unshift(`frames: ${spanOf(note.frames)} was said, but the shot stood on ${note.stood}`);
-  if (note.frames?.source === 'neighbour')
-    entries.unshift(`frames: ${spanOf(note.frames)} by the notes before and after it, none was said`);
+  if (note.guessedFrom !== null)
+    entries.unshift(`frames: ${spanOf(note.frames)}, a guess ${note.guessedFrom}`);
   if (note.joinedBy < SURELY_JOINED)
     entries.push('joined: said in several places that may be about different points');
   return entries;

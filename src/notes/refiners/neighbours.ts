@@ -7,6 +7,12 @@ export interface Placeable {
   readonly begun: number;
 }
 
+/** Guessed frames, and from what in plain words. */
+export interface Guess {
+  readonly frames: Frames;
+  readonly guessedFrom: string;
+}
+
 /** Placed notes further apart than this, in seconds of the recording, are no neighbours of what lies between. */
 const NEAR_SECONDS = 45;
 /** Neighbours further apart than this, in seconds of the shot, tell nothing of what lies between. */
@@ -17,7 +23,7 @@ const CONFIDENCE = 0.3;
  * Frames for a note that has none, from the placed notes said just before and just after it: mentors mostly work through a
  * shot in order. Null where the two do not agree on a place, or one is missing.
  */
-export function betweenNeighbours(notes: readonly Placeable[], at: number, fps: number): Frames | null {
+export function betweenNeighbours(notes: readonly Placeable[], at: number, fps: number): Guess | null {
   const here = notes[at];
   if (!here || here.frames) return null;
   const isPlaced = (one: Placeable): boolean =>
@@ -26,10 +32,9 @@ export function betweenNeighbours(notes: readonly Placeable[], at: number, fps: 
   const after = notes.slice(at + 1).find(isPlaced)?.frames;
   if (!before || !after || after.first < before.first) return null;
   if (after.first - before.last > NEAR_IN_SHOT_SECONDS * fps) return null;
+  const [first, last] = [before.first, Math.max(before.last, after.last)];
   return {
-    first: before.first,
-    last: Math.max(before.last, after.last),
-    source: 'neighbour',
-    confidence: CONFIDENCE,
+    frames: { first, last, source: 'neighbour', confidence: CONFIDENCE },
+    guessedFrom: 'from the notes before and after it',
   };
 }

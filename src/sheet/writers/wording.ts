@@ -103,7 +103,7 @@ function quantity({ min, max, unit }: Amount): string {
 const FRAME_SOURCES: Readonly<Record<string, string>> = {
   spoken: 'said aloud',
   playback: 'where the shot stood or played',
-  neighbour: 'between the notes around it',
+  neighbour: 'a guess from what was said around it',
 };
 
 /** "1042 to 1044 (00:00:01:17 to 00:00:01:19), said aloud"; timecode counts from the shot's first frame. */
