@@ -1,4 +1,5 @@
 import { SAMPLE_RATE } from '../../../src/recording/recording.ts';
+import type { ListenFor } from '../../../src/transcript/glossary/listen-for.ts';
 import { transcribe } from '../../../src/transcript/transcribe.ts';
 import type { Word } from '../../../src/transcript/transcript.ts';
 import { type Clip, recordingOf, spread, timeErrors } from '../clips.ts';
@@ -16,7 +17,11 @@ export interface HeardClip {
 }
 
 /** Recognises all clips in one run, as one recording with silence between them, so that the model is loaded once. */
-export async function hearClips(clips: readonly Clip[], model: string): Promise<HeardClip[]> {
+export async function hearClips(
+  clips: readonly Clip[],
+  model: string,
+  listenFor?: ListenFor,
+): Promise<HeardClip[]> {
   const gap = APART_SECONDS * SAMPLE_RATE;
   const starts: number[] = [];
   let length = 0;
@@ -28,7 +33,7 @@ export async function hearClips(clips: readonly Clip[], model: string): Promise<
   clips.forEach(({ recording }, i) => {
     samples.set(recording.samples, starts[i] ?? 0);
   });
-  const { transcript } = await transcribe(recordingOf('clips.wav', samples), { model });
+  const { transcript } = await transcribe(recordingOf('clips.wav', samples), { model, listenFor });
   return clips.map((clip, i) => {
     const from = (starts[i] ?? 0) / SAMPLE_RATE;
     const to = (starts[i + 1] ?? length) / SAMPLE_RATE;
@@ -49,14 +54,18 @@ const HEAD =
   'set | minutes | words | wrong | changed, lost, added | starts: mean, 90th percentile | ends | real-time factor, processor time by length';
 
 /** Prints one line for each set. */
-export async function printAccuracy(sets: readonly ClipSet[], model: string): Promise<void> {
+export async function printAccuracy(
+  sets: readonly ClipSet[],
+  model: string,
+  listenFor: ListenFor,
+): Promise<void> {
   console.log(`\n${model}\n${HEAD}`);
   const everything: ErrorCount[] = [];
   for (const { name, clips } of sets) {
     const minutes = clips.reduce((sum, { recording }) => sum + recording.duration, 0) / 60;
     const began = performance.now();
     const before = process.cpuUsage();
-    const heard = await hearClips(clips, model);
+    const heard = await hearClips(clips, model, listenFor);
     const factor = (performance.now() - began) / 60_000 / minutes;
     const used = process.cpuUsage(before);
     const all = addErrors(heard.map(errorsOf));

@@ -1,3 +1,4 @@
+import type { ListenFor } from '../../../src/transcript/glossary/listen-for.ts';
 import { transcribe } from '../../../src/transcript/transcribe.ts';
 import { recordingOf } from '../clips.ts';
 import { Chance } from '../frames/chance.ts';
@@ -30,7 +31,7 @@ const SOUNDS: Readonly<Record<string, Make>> = {
 };
 
 /** Prints how many words are heard in so many minutes of each sound in turn. */
-export async function printInvented(model: string, minutes: number): Promise<void> {
+export async function printInvented(model: string, minutes: number, listenFor: ListenFor): Promise<void> {
   console.log(`\n${model}: words invented\nsound | minutes | words | what`);
   const names = Object.keys(SOUNDS);
   const rounds = Math.max(1, Math.round(minutes / names.length));
@@ -40,7 +41,10 @@ export async function printInvented(model: string, minutes: number): Promise<voi
     for (let round = 0; round < rounds; round++) {
       addAt(samples, make(PART_SECONDS * RATE, new Chance(1000 * at + round)), round * PART_SECONDS * RATE);
     }
-    const { transcript } = await transcribe(recordingOf(`${name}.wav`, samples), { model });
+    const { transcript } = await transcribe(recordingOf(`${name}.wav`, samples), {
+      model,
+      listenFor,
+    });
     all += transcript.words.length;
     const what = transcript.words.map((word) => word.text).join(' ');
     console.log([name, rounds, transcript.words.length, what].join(' | '));
