@@ -15,6 +15,8 @@ test.each([
   ['one oh five to one eighteen', '1 0 5 to 1 1 8'],
   ['one hundred and five', '1 0 5'],
   ['105', '1 0 5'],
+  ['a hundred and five', '1 0 5'],
+  ['a hundred', '1 0 0'],
   ['eleven hundred', '1 1 0 0'],
   ['one thousand two hundred and sixty', '1 2 6 0'],
   ["thirty seven's fine", '3 7 fine'],

@@ -64,7 +64,7 @@ function numberAt(words: readonly string[], from: number): { figures: string; ne
   let figures = '';
   let at = from;
   for (;;) {
-    const chunk = below100(words, at);
+    const chunk = below100(words, at) ?? oneHundred(words, at);
     if (!chunk) break;
     at = chunk.next;
     let value = chunk.value;
@@ -81,6 +81,12 @@ function numberAt(words: readonly string[], from: number): { figures: string; ne
     figures += String(value);
   }
   return figures === '' ? null : { figures, next: at };
+}
+
+/** The unsaid one of "a hundred" and of "hundred", after which the hundred stands. */
+function oneHundred(words: readonly string[], at: number): { value: number; next: number } | null {
+  const next = words[at] === 'a' ? at + 1 : at;
+  return words[next] === 'hundred' || words[next] === 'thousand' ? { value: 1, next } : null;
 }
 
 function below1000(

@@ -85,6 +85,24 @@ describe('two stretches that both heard the sound around a cut', () => {
     expect(joined(before, words('you! 9.8 10', 'can 10 10.2'), 9)).toBe('leisurely you can');
   });
 
+  it('keep the better reading of each word, whichever side the words around it come from', () => {
+    const before = words('is 8 8.3', 'light! 8.3 8.6', 'on 8.6 8.8', 'the 8.8 9', 'rim 9 9.4', 'of! 9.8 10');
+    const after = words('is 8 8.3', 'right 8.3 8.6', 'on 8.6 8.8', 'the! 8.8 9', 'brim! 9 9.4', 'of 9.4 9.7');
+    expect(joined(before, after, 9)).toBe('is right on the rim of');
+  });
+
+  it('keep the better reading of a word behind a pause in which the second begins to hear', () => {
+    const before = words('it 7 7.4', 'gareth! 8.5 8.8', 'it 8.8 9');
+    expect(joined(before, words('get 8.5 8.8', 'it 8.8 9', 'out 9 9.3'), 9)).toBe('it get it out');
+  });
+
+  it('keep a word between two others that one of them did not hear', () => {
+    const before = words('ease 8.1 8.5', 'all 8.5 8.7', 'around 8.7 9.3');
+    const after = words('ease 8.1 8.5', 'around 8.7 9.3', 'it 9.3 9.6');
+    expect(joined(before, after, 9)).toBe('ease all around it');
+    expect(joined(after.slice(0, 2), before, 8.9)).toBe('ease all around');
+  });
+
   it('leave alone what only one of them heard', () => {
     expect(joined(words('hit 8 8.3'), words('there 9.5 10'), 9)).toBe('hit there');
     expect(joined([], words('there 9.5 10'), 9)).toBe('there');
