@@ -2,6 +2,7 @@ import type { Engine, HeardRegion, HeardWord } from './engines/engine.ts';
 import { isInvented } from './guards/invented.ts';
 import { cutLoops, isLooping } from './guards/loops.ts';
 import { quietestSample, secondsOf } from './guards/quietest.ts';
+import { withoutHum } from './steady-hum.ts';
 
 /** What a region came to, and what was done to it on the way. */
 export interface RegionWords {
@@ -31,11 +32,11 @@ export interface Stretch {
 /**
  * Recognises a region and guards against what recognisers do with sound they cannot follow: going round in circles and
  * hearing words in noise. A region that loops is halved at its quietest place and heard again; what still loops after that
- * keeps the first round of it. Nothing is done in silence: the caller is told.
+ * keeps the first round of it. A steady hum is taken out before. Nothing is done in silence: the caller is told.
  */
 export async function hearRegion(engine: Engine, stretch: Stretch, halvings = 0): Promise<RegionWords> {
   const { samples, voice, start } = stretch;
-  const heard = await engine.recognise(samples, voice, start);
+  const heard = await engine.recognise(withoutHum(samples), voice, start);
   if (looped(heard)) {
     if (halvings < MOST_HALVINGS && secondsOf(samples) >= LEAST_SECONDS) {
       return hearHalves(engine, stretch, halvings + 1);

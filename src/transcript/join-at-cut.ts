@@ -1,6 +1,6 @@
 import type { Span } from '../basics/span.ts';
 import { CUT_SECONDS, meetingsOf } from './meetings.ts';
-import { follows, isHalfHeard, middleOf } from './same-words.ts';
+import { follows, isHalfHeard, isSame, middleOf, plain, spelling } from './same-words.ts';
 import type { Word } from './transcript.ts';
 
 /** The right side begins in the middle of a sentence it knows nothing of, so its words there count less. */
@@ -17,7 +17,9 @@ interface Reading {
 /** What stands before a part and behind it: its words must not run into that. */
 interface Neighbours {
   readonly last: Word | undefined;
-  /** As either side timed it. */
+  /** The word both heard before the part, as each timed it. */
+  readonly lastHeard: readonly Word[];
+  /** The word both heard behind it, as each timed it. */
   readonly next: readonly Word[];
 }
 
@@ -46,8 +48,11 @@ export function joinAtCut(
     const from = meetings[index - 1] ?? { left: 0, right: 0 };
     const left = { words: before.slice(from.left, to.left), worth: worthBefore };
     const right = { words: after.slice(from.right, to.right), worth: worthAfter };
-    const next = [before[to.left], after[to.right]].filter((word) => word !== undefined);
-    const around = { last: words.at(-1), next };
+    const around = {
+      last: words.at(-1),
+      lastHeard: known(before[from.left - 1], after[from.right - 1]),
+      next: known(before[to.left], after[to.right]),
+    };
     const isOuter = index === 0 || index === meetings.length;
     const halfHeard = before.at(-1);
     words.push(
@@ -73,6 +78,8 @@ function joinAtSeam(left: Reading, right: Reading, around: Neighbours, both: Spa
       if ((right.words[from - 1]?.start ?? both.end) > both.end) break;
       const [last, first] = [left.words[end - 1], right.words[from]];
       if (last && first && !follows(last, first)) continue;
+      const begins = end > 0 ? left.words[0] : first;
+      if (begins && around.lastHeard.some((word) => isSame(word, begins))) continue;
       if (end === left.words.length && last && first && isHalfHeard(last, first)) continue;
       const seam = ((last?.end ?? begin) + (first?.start ?? close)) / 2;
       const points = worthOf(left, 0, end) + worthOf(right, from) - DISTANCE_COST * Math.abs(seam - cut);
@@ -86,15 +93,18 @@ function joinAtSeam(left: Reading, right: Reading, around: Neighbours, both: Spa
 function betterReading(
   left: Reading,
   right: Reading,
-  { last, next }: Neighbours,
-  lastHeard: Word | undefined,
+  around: Neighbours,
+  halfHeard: Word | undefined,
 ): readonly Word[] {
-  // The left side's, but where it runs into what the right side's reading before it put there: a word both heard.
-  const [word] = left.words;
-  const isBlocked = last && word && !follows(last, word) && right.words[0] && follows(last, right.words[0]);
-  if (isBlocked) return right.words;
-  let best = left.words;
-  let most = worthOf(left, 0);
+  const [one, other] = [left.words, right.words];
+  if (one[0] && other[0] && one.length === 1 && other.length === 1 && plain(one[0]) === plain(other[0])) {
+    // As the left side heard it, but where that runs into what was taken from the right side before it, and where the right
+    // side is surer that it is spelled otherwise ("its", "it's").
+    const isElse = spelling(one[0]) !== spelling(other[0]) && other[0].confidence > one[0].confidence;
+    return isElse || (around.last && !follows(around.last, one[0])) ? other : one;
+  }
+  let best = one;
+  let most = Number.NEGATIVE_INFINITY;
   for (const [first, second] of [
     [left, right],
     [right, left],
@@ -103,18 +113,28 @@ function betterReading(
       for (let from = second.words.length; from >= 0; from--) {
         const points = worthOf(first, 0, end) + worthOf(second, from);
         if (points <= most) continue;
+        const [last, next] = [first.words[end - 1], second.words[from]];
+        if (last && next && (!follows(last, next) || (last === halfHeard && isHalfHeard(last, next))))
+          continue;
         const words = [...first.words.slice(0, end), ...second.words.slice(from)];
-        const [seamLast, seamFirst] = [first.words[end - 1], second.words[from]];
-        if (seamLast && seamFirst && !follows(seamLast, seamFirst)) continue;
-        if (seamLast === lastHeard && seamLast && seamFirst && isHalfHeard(seamLast, seamFirst)) continue;
-        const [begin, close] = [words[0], words.at(-1)];
-        if (last && begin && !follows(last, begin)) continue;
-        if (close && next.length > 0 && !next.some((word) => follows(close, word))) continue;
-        [best, most] = [words, points];
+        if (fits(words, around)) [best, most] = [words, points];
       }
     }
   }
   return best;
+}
+
+/** Whether words can stand where they are put: none of them is the one before or behind it heard once more. */
+function fits(words: readonly Word[], { last, lastHeard, next }: Neighbours): boolean {
+  const [begin, close] = [words[0], words.at(-1)];
+  if (!begin || !close) return true;
+  if (last && !follows(last, begin)) return false;
+  if (lastHeard.some((word) => isSame(word, begin)) || next.some((word) => isSame(close, word))) return false;
+  return next.length === 0 || next.some((word) => follows(close, word));
+}
+
+function known(...words: (Word | undefined)[]): Word[] {
+  return words.filter((word) => word !== undefined);
 }
 
 /** Seconds of a word inside the stretch, weighed by how sure it is; a scrap at the edge of what a side heard counts half. */

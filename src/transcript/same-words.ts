@@ -35,3 +35,8 @@ export function middleOf({ start, end }: Word): number {
 export function plain({ text }: Word): string {
   return text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
 }
+
+/** As `plain`, but for the marks inside a word. */
+export function spelling({ text }: Word): string {
+  return text.toLowerCase().replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '');
+}

@@ -61,7 +61,9 @@ export function timeErrors(
     const [heardFirst, heardLast] = [heard[right.first], heard[right.last]];
     // A number is one heard word and several true ones, or the other way round: it has one start and one end.
     if (left.begins && right.begins && first && heardFirst) starts.push(heardFirst.start - first.start);
-    if (left.ends && right.ends && last && heardLast) ends.push(heardLast.end - last.end);
+    // Festival tells no end of some words with "'s".
+    if (left.ends && right.ends && last && heardLast && last.end > last.start)
+      ends.push(heardLast.end - last.end);
   }
   return { starts, ends };
 }

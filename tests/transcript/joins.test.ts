@@ -96,6 +96,13 @@ describe('two stretches that both heard the sound around a cut', () => {
     expect(joined(before, words('get 8.5 8.8', 'it 8.8 9', 'out 9 9.3'), 9)).toBe('it get it out');
   });
 
+  it('do not take a word that one side stammers where it stops hearing', () => {
+    const before = words('planted 8.4 9', 'until 9.1 9.4', 'until! 9.4 9.8');
+    expect(joined(before, words('until 9.1 9.5', 'the 9.5 9.8', 'hips 9.8 10.2'), 9)).toBe(
+      'planted until the hips',
+    );
+  });
+
   it('keep a word between two others that one of them did not hear', () => {
     const before = words('ease 8.1 8.5', 'all 8.5 8.7', 'around 8.7 9.3');
     const after = words('ease 8.1 8.5', 'around 8.7 9.3', 'it 9.3 9.6');
