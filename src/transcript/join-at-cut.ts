@@ -8,6 +8,9 @@ const NO_CONTEXT = 0.85;
 /** A second's distance from the cut costs a seam so many seconds of surely heard speech: each side knows its own side best. */
 const DISTANCE_COST = 0.05;
 
+/** A part made of both readings has to be worth so many seconds more than either: words get in twice at a seam, half heard. */
+const SEAM_COST = 0.1;
+
 /** What one side heard between two places where both meet. */
 interface Reading {
   readonly words: readonly Word[];
@@ -77,7 +80,7 @@ function joinAtSeam(left: Reading, right: Reading, around: Neighbours, both: Spa
     for (let from = 0; from <= right.words.length; from++) {
       if ((right.words[from - 1]?.start ?? both.end) > both.end) break;
       const [last, first] = [left.words[end - 1], right.words[from]];
-      if (last && first && !follows(last, first)) continue;
+      if (!canFollow(left.words.slice(0, end), right.words.slice(from))) continue;
       const begins = end > 0 ? left.words[0] : first;
       if (begins && around.lastHeard.some((word) => isSame(word, begins))) continue;
       if (end === left.words.length && last && first && isHalfHeard(last, first)) continue;
@@ -111,7 +114,8 @@ function betterReading(
   ] as const) {
     for (let end = first.words.length; end >= 0; end--) {
       for (let from = second.words.length; from >= 0; from--) {
-        const points = worthOf(first, 0, end) + worthOf(second, from);
+        const isMixed = end > 0 && from < second.words.length;
+        const points = worthOf(first, 0, end) + worthOf(second, from) - (isMixed ? SEAM_COST : 0);
         if (points <= most) continue;
         const [last, next] = [first.words[end - 1], second.words[from]];
         if (last && next && (!follows(last, next) || (last === halfHeard && isHalfHeard(last, next))))
@@ -122,6 +126,13 @@ function betterReading(
     }
   }
   return best;
+}
+
+/** Whether the words on one side of a seam can all stand before those on the other. */
+function canFollow(first: readonly Word[], second: readonly Word[]): boolean {
+  const [last, next] = [first.at(-1), second[0]];
+  if (!last || !next) return true;
+  return first.every((word) => follows(word, next)) && second.every((word) => follows(last, word));
 }
 
 /** Whether words can stand where they are put: none of them is the one before or behind it heard once more. */

@@ -22,11 +22,16 @@ const ONCE_SECONDS = 0.4;
  */
 export function meetingsOf(before: readonly Word[], after: readonly Word[], both: Span): Meeting[] {
   const isOne = (word: Word, other: Word) => isSame(word, other) || isOnce(before, after, word, other);
+  const nearest = (word: Word, others: readonly Word[], same: (other: Word) => boolean) =>
+    others.filter(same).sort((one, other) => apart(one, word) - apart(other, word))[0];
   const meetings: Meeting[] = [];
   let reached = 0;
   for (const [left, word] of before.entries()) {
-    const right = after.findIndex((other, index) => index >= reached && isOne(word, other));
-    if (right < 0) continue;
+    // Of words said several times running, those that lie nearest to each other.
+    const other = nearest(word, after, (one) => isOne(word, one));
+    if (!other || nearest(other, before, (one) => isOne(one, other)) !== word) continue;
+    const right = after.indexOf(other);
+    if (right < reached) continue;
     meetings.push({ left, right }, { left: left + 1, right: right + 1 });
     reached = right + 1;
   }
@@ -38,14 +43,15 @@ export function meetingsOf(before: readonly Word[], after: readonly Word[], both
   return meetings;
 }
 
+function apart(word: Word, other: Word): number {
+  return Math.abs(middleOf(word) - middleOf(other));
+}
+
 /** Whether each side heard the word once near there: what is said twice is heard twice by both. */
 function isOnce(before: readonly Word[], after: readonly Word[], word: Word, other: Word): boolean {
-  if (plain(word) !== plain(other) || Math.abs(middleOf(word) - middleOf(other)) > ONCE_SECONDS / 2)
-    return false;
+  if (plain(word) !== plain(other) || apart(word, other) > ONCE_SECONDS / 2) return false;
   const near = (words: readonly Word[]) =>
-    words.filter(
-      (one) => plain(one) === plain(word) && Math.abs(middleOf(one) - middleOf(word)) <= ONCE_SECONDS,
-    );
+    words.filter((one) => plain(one) === plain(word) && apart(one, word) <= ONCE_SECONDS);
   return near(before).length === 1 && near(after).length === 1;
 }
 
