@@ -61,6 +61,15 @@ describe('invented words', () => {
     expect(isInvented(heard('damp it', { meanLogProbability: -1.4 }), 1.9, clear)).toBe(false);
     expect(isInvented(heard('damp it'), 1.9, unclear)).toBe(false);
   });
+  it('drops thanks that a recogniser heard unsurely in a laugh, and keeps those that were said', () => {
+    const said = (text: string, confidence: number) => ({
+      ...heard(text, { meanLogProbability: -0.5 }),
+      words: text.split(' ').map((word, i) => ({ text: word, start: i, end: i + 1, confidence })),
+    });
+    expect(isInvented(said('Thank you for watching!', 0.4), 4, clear)).toBe(true);
+    expect(isInvented(said('Thank you for watching!', 0.9), 4, clear)).toBe(false);
+    expect(isInvented(said('Thank you for easing it', 0.4), 4, clear)).toBe(false);
+  });
 });
 
 describe('words behind the end of the sound', () => {
