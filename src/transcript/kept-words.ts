@@ -9,7 +9,7 @@ import type { RegionWords, Stretch } from './hear-region.ts';
 import { transcriptSchema } from './transcript.ts';
 
 /** Raise it when the same stretch of sound may come out with other words, times or confidences. */
-export const REGION_VERSION = 3;
+export const REGION_VERSION = 4;
 /** Raise it when the same recording may be cut into other regions, or its regions be put together otherwise. */
 export const TRANSCRIPT_VERSION = 3;
 
@@ -52,7 +52,8 @@ export interface Hearing {
 
 function hearingOf({ model, listenFor = LISTEN_FOR_NOTHING }: Hearing): Ingredients {
   const phrases = listenFor.phrases.map(({ text, source }) => `${source} ${text}`);
-  return { model: { id: model.ref.id, content: model.content }, phrases };
+  const numbers = JSON.stringify(listenFor.numbers ?? null);
+  return { model: { id: model.ref.id, content: model.content }, phrases, numbers };
 }
 
 /** What the words of a region depend on: its very samples, wherever they come from. */

@@ -1,4 +1,5 @@
 import type { Shot } from '../../basics/shot.ts';
+import type { NumbersHeard } from './homophones.ts';
 
 /** Where a word or phrase to listen for comes from. */
 export type ListenedSource = 'trade' | 'shot' | 'line' | 'own';
@@ -15,6 +16,8 @@ export interface Listened {
  */
 export interface ListenFor {
   readonly phrases: readonly Listened[];
+  /** What numbers are misheard as. */
+  readonly numbers?: NumbersHeard;
 }
 
 /** Nobody said what to listen for: the likeliest words are heard. */
@@ -31,10 +34,11 @@ export interface ListenedWords {
   readonly shot?: { readonly [Key in 'characters' | 'dialogue']?: Shot[Key] | undefined } | undefined;
   /** What a person asked for. */
   readonly own?: readonly string[] | undefined;
+  readonly numbers?: NumbersHeard | undefined;
 }
 
 /** Gathers what a recogniser should listen for; each phrase once, in the order of how much it is leaned to. */
-export function listenFor({ trade, shot, own = [] }: ListenedWords): ListenFor {
+export function listenFor({ trade, shot, own = [], numbers }: ListenedWords): ListenFor {
   const phrases = new Map<string, Listened>();
   const add = (source: ListenedSource) => (text: string) => {
     const plain = text.trim().replace(/\s+/g, ' ');
@@ -47,7 +51,7 @@ export function listenFor({ trade, shot, own = [] }: ListenedWords): ListenFor {
   const names = (shot?.characters ?? []).flatMap(({ name, words }) => [name, ...words]);
   names.flatMap(wordsOf).forEach(add('shot'));
   (shot?.dialogue ?? []).flatMap(wordsOf).forEach(add('line'));
-  return { phrases: [...phrases.values()] };
+  return { phrases: [...phrases.values()], ...(numbers && { numbers }) };
 }
 
 /** The words of a text without what stands around them. */

@@ -18,7 +18,7 @@ export interface MendedWord {
   readonly start: number;
   readonly end: number;
   readonly confidence: number;
-  readonly heard?: string;
+  readonly heard?: string | undefined;
 }
 
 /** Words heard at least this surely are left as they are: they are mostly right. */
