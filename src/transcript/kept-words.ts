@@ -11,7 +11,7 @@ import { transcriptSchema } from './transcript.ts';
 /** Raise it when the same stretch of sound may come out with other words, times or confidences. */
 export const REGION_VERSION = 4;
 /** Raise it when the same recording may be cut into other regions, or its regions be put together otherwise. */
-export const TRANSCRIPT_VERSION = 3;
+export const TRANSCRIPT_VERSION = 4;
 
 const heardWordSchema = z.object({
   text: z.string(),
