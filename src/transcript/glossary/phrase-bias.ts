@@ -24,6 +24,8 @@ export interface BiasState {
  * putting words into sound that the recogniser cannot follow.
  */
 export const LEAST_LIKELY = Math.log(0.02);
+/** What a person asked for by hand may be a name that the recogniser has never read: it is pulled toward from here on. */
+export const LEAST_LIKELY_OWN = Math.log(0.001);
 /** A phrase that is among so many last ones so often earns nothing more: else the recogniser would go round in it. */
 const LATEST = 4;
 const OFTEN = 2;
@@ -46,8 +48,9 @@ export function phraseBias(root: TrieNode, { beginsWord, endsWord }: TokenKinds)
       const alive: Path[] = [];
       const goOn = (next: TrieNode | undefined, ended: TrieNode | null, before: number) => {
         const wordLogProbability = (begins ? 0 : before) + logProbability;
-        if (next && wordLogProbability >= LEAST_LIKELY) alive.push({ node: next, ended, wordLogProbability });
-        return next !== undefined && wordLogProbability >= LEAST_LIKELY;
+        if (!next || wordLogProbability < next.least) return false;
+        alive.push({ node: next, ended, wordLogProbability });
+        return true;
       };
       let kept: TrieNode | null = null;
       for (const path of paths) {

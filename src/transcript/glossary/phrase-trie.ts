@@ -2,6 +2,8 @@
 export interface WeighedPhrase {
   readonly tokens: readonly number[];
   readonly weight: number;
+  /** How likely a word of it must be for the pull to count, as a natural logarithm. */
+  readonly least: number;
 }
 
 /** A place in the trie: what may follow the tokens so far. */
@@ -11,20 +13,23 @@ export interface TrieNode {
   worth: number;
   /** The most that any phrase through here is worth, by the share of its tokens that are written. */
   promise: number;
+  /** The least likelihood that any phrase through here asks for. */
+  least: number;
 }
 
 /** Phrases by their tokens, each beginning in one root. */
 export function buildTrie(phrases: readonly WeighedPhrase[]): TrieNode {
-  const root: TrieNode = { children: new Map(), worth: 0, promise: 0 };
-  for (const { tokens, weight } of phrases) {
+  const root: TrieNode = { children: new Map(), worth: 0, promise: 0, least: 0 };
+  for (const { tokens, weight, least } of phrases) {
     let node = root;
     tokens.forEach((token, index) => {
       let next = node.children.get(token);
       if (!next) {
-        next = { children: new Map(), worth: 0, promise: 0 };
+        next = { children: new Map(), worth: 0, promise: 0, least };
         node.children.set(token, next);
       }
       next.promise = Math.max(next.promise, (weight * (index + 1)) / tokens.length);
+      next.least = Math.min(next.least, least);
       node = next;
     });
     node.worth = Math.max(node.worth, weight);
