@@ -38,7 +38,7 @@ const POSSESSIVE = /['’]s$/u;
 
 interface Sound {
   readonly text: string;
-  /** Of a person's own list or of the shot. */
+  /** Of a person's own list or the shot's, and with a capital. */
   readonly isName: boolean;
   readonly letters: string;
   readonly codes: readonly string[];
@@ -47,8 +47,9 @@ interface Sound {
 
 /**
  * Mends words that sound like one that is listened for. A word in several parts is put together ("deck hand" where
- * "deckhand" was listened for); a word that was heard unsurely and that the vocabulary had to spell ("eyeliner") gives way
- * to one that sounds like it ("eye line"). What was heard is kept beside it, and the word stays as unsure as it was.
+ * "deckhand" was listened for); a word that the vocabulary had to spell ("Quillen") gives way to a name of the shot that sounds
+ * like it ("Quillon"), and one that was heard unsurely to whatever a person asked for. What was heard is kept beside it, and
+ * the word stays as unsure as it was. Other words of the trade are never put in by their sound: the search has leaned to them.
  *
  * Words that everybody says are never mended: they were said far more often than what they sound like.
  */
@@ -56,11 +57,13 @@ export function soundAlikeMender({ phrases }: ListenFor): (words: readonly Spell
   const known = new Set(phrases.flatMap(({ text }) => text.toLowerCase().split(/[\s-]+/)));
   const sounds = phrases
     .filter(({ source }) => source !== 'line')
-    .map(({ text, source }) => soundOf(text, source !== 'trade'))
+    .map(({ text, source }) => ({ ...soundOf(text, isCapital(text)), source }))
     .filter(({ letters }) => letters.length >= LEAST_LETTERS);
   const wholes = new Map(
     sounds.filter(({ text }) => !/[\s-]/.test(text)).map((sound) => [sound.letters, sound]),
   );
+  // Of eight words of the trade put in by their sound in 11,000 words of spoken critiques at most one had been said.
+  const wanted = sounds.filter(({ source, isName }) => source === 'own' || isName);
   const findAt = (words: readonly SpelledWord[], at: number): { phrase: string; length: number } | null => {
     for (let length = MOST_HEARD; length >= 1; length--) {
       const heard = words.slice(at, at + length);
@@ -73,7 +76,7 @@ export function soundAlikeMender({ phrases }: ListenFor): (words: readonly Spell
       if (heard.some(({ text }) => known.has(lettersOf(text)))) continue;
       if (!heard.every(({ isSpelled }) => isSpelled)) continue;
       const onlyNames = heard.some(({ confidence }) => confidence >= SURE) || isNameLike(words, at);
-      const [best] = sounds
+      const [best] = wanted
         .filter((other) => (other.isName || !onlyNames) && isAlike(sound, other))
         .sort((a, b) => distance(a.letters, sound.letters) - distance(b.letters, sound.letters));
       if (best) return { phrase: best.text, length };
@@ -114,8 +117,7 @@ function written(heard: readonly SpelledWord[], phrase: string): MendedWord[] {
   const [first, last] = [heard[0], heard.at(-1)];
   if (!first || !last) return [];
   const [initial = ''] = phrase;
-  const isCapital = /^\p{Lu}/u.test(first.text);
-  const text = (isCapital ? initial.toUpperCase() : initial) + phrase.slice(initial.length);
+  const text = (isCapital(first.text) ? initial.toUpperCase() : initial) + phrase.slice(initial.length);
   const closing = /[^\p{L}\p{N}]*$/u.exec(last.text)?.[0] ?? '';
   const mark = (POSSESSIVE.exec(last.text.slice(0, last.text.length - closing.length))?.[0] ?? '') + closing;
   const confidence = Math.min(...heard.map((word) => word.confidence));
@@ -130,7 +132,11 @@ function written(heard: readonly SpelledWord[], phrase: string): MendedWord[] {
 /** A capital where no sentence begins: the recogniser took it for a name. */
 function isNameLike(words: readonly SpelledWord[], at: number): boolean {
   const before = words[at - 1];
-  return before !== undefined && !/[.?!]$/u.test(before.text) && /^\p{Lu}/u.test(words[at]?.text ?? '');
+  return before !== undefined && !/[.?!]$/u.test(before.text) && isCapital(words[at]?.text ?? '');
+}
+
+function isCapital(text: string): boolean {
+  return /^\p{Lu}/u.test(text);
 }
 
 /** A text without its closing mark and without the ending of what is somebody's. */
