@@ -1,5 +1,6 @@
 import { spreadWords } from '../spread-words.ts';
-import { homophoneMender, type NumbersHeard } from './homophones.ts';
+import { homophoneMender } from './homophones.ts';
+import type { NumbersHeard } from './listen-for.ts';
 
 /** A sentence of an entry that does not come out as it should. */
 export interface HomophoneFault {

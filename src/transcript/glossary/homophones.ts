@@ -1,20 +1,5 @@
+import type { NumbersHeard } from './listen-for.ts';
 import type { MendedWord } from './sound-alikes.ts';
-
-/** A number word that is heard as another word of the same sound, and where only the number can be meant. */
-export interface NumberHomophone {
-  readonly says: string;
-  readonly heard: readonly string[];
-  /** Words, with `_` for the word itself and `#` for any number: `_ more frames`. */
-  readonly among: readonly string[];
-  readonly unless: readonly string[];
-}
-
-/** How numbers are misheard, as plain data. */
-export interface NumbersHeard {
-  readonly homophones: readonly NumberHomophone[];
-  /** In lower case; figures are numbers in any case. */
-  readonly words: readonly string[];
-}
 
 /** A word that ends so has no mark behind it. */
 const LETTERS_TO_THE_END = /[\p{L}\p{N}]$/u;

@@ -1,5 +1,4 @@
 import type { Shot } from '../../basics/shot.ts';
-import type { NumbersHeard } from './homophones.ts';
 
 /** Where a word or phrase to listen for comes from. */
 export type ListenedSource = 'trade' | 'shot' | 'line' | 'own';
@@ -8,6 +7,22 @@ export type ListenedSource = 'trade' | 'shot' | 'line' | 'own';
 export interface Listened {
   readonly text: string;
   readonly source: ListenedSource;
+}
+
+/** A number word that is heard as another word of the same sound, and where only the number can be meant. */
+export interface NumberHomophone {
+  readonly says: string;
+  readonly heard: readonly string[];
+  /** Words, with `_` for the word itself and `#` for any number: `_ more frames`. */
+  readonly among: readonly string[];
+  readonly unless: readonly string[];
+}
+
+/** How numbers are misheard, as plain data. */
+export interface NumbersHeard {
+  readonly homophones: readonly NumberHomophone[];
+  /** In lower case; figures are numbers in any case. */
+  readonly words: readonly string[];
 }
 
 /**

@@ -1,6 +1,5 @@
 import type { Listened, ListenFor } from './listen-for.ts';
-import { LEAST_LIKELY, LEAST_LIKELY_OWN } from './phrase-bias.ts';
-import type { WeighedPhrase } from './phrase-trie.ts';
+import { LEAST_LIKELY, LEAST_LIKELY_OWN, type WeighedPhrase } from './phrase-trie.ts';
 
 /** How a model writes text in tokens. */
 export interface Vocabulary {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { beamSearch, type Stepper } from '../../../src/transcript/engines/beam-search.ts';
-import { LEAST_LIKELY, NO_BIAS, phraseBias } from '../../../src/transcript/glossary/phrase-bias.ts';
-import { buildTrie } from '../../../src/transcript/glossary/phrase-trie.ts';
+import { NO_BIAS, phraseBias } from '../../../src/transcript/glossary/phrase-bias.ts';
+import { buildTrie, LEAST_LIKELY } from '../../../src/transcript/glossary/phrase-trie.ts';
 import { tokenKinds, weighPhrases } from '../../../src/transcript/glossary/weigh-phrases.ts';
 
 const PIECES = ['<s>', '</s>', '▁eye', '▁line', 'liner', '▁the', '.', '▁gold', '▁gull'];
