@@ -45,7 +45,7 @@ const SPOILT: readonly Condition[] = [
 ];
 
 /**
- * Which critiques are spoken by whom, and through what. Weights and limits were chosen on the first two and looked at with
+ * Which critiques are spoken by whom, and through what. Weights were chosen on the first, changes tried on the second, a limit set by
  * the third; the last is for figures alone: neither its critiques nor its voices were used for anything else here, and
  * nobody reads what is misheard in it.
  */
