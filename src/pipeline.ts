@@ -174,6 +174,7 @@ export async function hearWords(
 /** What is likely to be said: the words of the trade, of the shot, and those that a person asked for. */
 async function likelyWords({ shot, glossary }: HearOptions): Promise<ListenFor> {
   const { readListenedWords } = await import('./language/listened-words.ts');
+  const { readHeardNumbers } = await import('./language/heard-numbers.ts');
   const { listenFor } = await import('./transcript/glossary/listen-for.ts');
-  return listenFor({ trade: readListenedWords(), shot, own: glossary });
+  return listenFor({ trade: readListenedWords(), shot, own: glossary, numbers: readHeardNumbers() });
 }

@@ -24,7 +24,13 @@ async function checkWords(folder: string | undefined, { screen }: Surroundings):
   const path = folder ?? ENGLISH;
   const lexicons = lexiconFiles(path).map((file) => ({ name: file.name, entries: readEntries(file.path) }));
   const { isNumber } = loadNumbers(path);
-  const faults = lexicons.flatMap((lexicon) => checkLexicon(lexicon, isNumber));
+  // The tables beside the lexicons are tried too, so that "all hold" is true of the whole folder.
+  const numbers = (await import('../language/heard-numbers.ts')).readHeardNumbers(path);
+  const { homophoneFaults } = await import('../transcript/glossary/homophone-faults.ts');
+  const faults = [
+    ...lexicons.flatMap((lexicon) => checkLexicon(lexicon, isNumber)),
+    ...homophoneFaults(numbers).map((fault) => ({ ...fault, lexicon: 'heard-numbers' })),
+  ];
   const entries = lexicons.flatMap((lexicon) => lexicon.entries);
   const checked = [
     counted(lexicons.length, 'lexicon'),
@@ -38,12 +44,13 @@ async function checkWords(folder: string | undefined, { screen }: Surroundings):
       `${checked} checked, and ${counted(faults.length, 'fault')} found in ${counted(entriesAtFault, 'entry', 'entries')}: mend each line above, or the sentence that tries it.`,
     );
   }
-  // The tables beside the lexicons are read too, so that "all hold" is true of the whole folder.
   loadLanguage(path);
   (await import('../language/listened-words.ts')).readListenedWords(path);
   screen.print(`${checked}: all hold.`);
 }
 
-function faultText({ lexicon, entry, line, text, message }: LexiconFault): string {
+type Fault = Pick<LexiconFault, 'lexicon' | 'entry' | 'line' | 'text' | 'message'>;
+
+function faultText({ lexicon, entry, line, text, message }: Fault): string {
   return `${lexicon}.yaml, entry "${entry}": ${line} "${text}": ${message}`;
 }

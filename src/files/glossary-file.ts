@@ -19,11 +19,14 @@ export async function readGlossaryFile(path: string): Promise<string[]> {
   const file = basename(path);
   let text: string;
   try {
-    text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    text = new TextDecoder(encodingOf(bytes), { fatal: true }).decode(bytes);
   } catch (error) {
-    throw new PersonError(`${file} is no text: save the list as UTF-8, one word or phrase a line.`, {
-      cause: error,
-    });
+    throw new PersonError(
+      `${file} is no text in UTF-8: save the list in that encoding, one word or phrase a line.`,
+      {
+        cause: error,
+      },
+    );
   }
   const phrases = text.split(/\r\n|\n|\r/).flatMap((line, index) => {
     const phrase = line.replace(/#.*/, '').trim().replace(/\s+/g, ' ');
@@ -45,4 +48,10 @@ export async function readGlossaryFile(path: string): Promise<string[]> {
     );
   }
   return phrases;
+}
+
+/** Some editors write two bytes for each letter, and say so in front. */
+function encodingOf([first, second]: Uint8Array): string {
+  if (first === 0xff && second === 0xfe) return 'utf-16le';
+  return first === 0xfe && second === 0xff ? 'utf-16be' : 'utf-8';
 }

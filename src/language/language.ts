@@ -19,9 +19,10 @@ export interface Language {
   readonly tables: ReadonlyMap<string, unknown>;
 }
 
-const NUMBERS_FILE = 'numbers.yaml';
+/** The table of number words. */
+export const NUMBERS_FILE = 'numbers.yaml';
 /** Files that are tables and no lists of phrases. */
-const WORD_TABLES = ['titles', 'frame-words', 'glossary'];
+const WORD_TABLES = ['titles', 'frame-words', 'glossary', 'heard-numbers'];
 const NO_LEXICONS = new Set([basename(NUMBERS_FILE, '.yaml'), ...WORD_TABLES]);
 
 /** The folder of the one language that there is today. */

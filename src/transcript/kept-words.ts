@@ -9,9 +9,9 @@ import type { RegionWords, Stretch } from './hear-region.ts';
 import { transcriptSchema } from './transcript.ts';
 
 /** Raise it when the same stretch of sound may come out with other words, times or confidences. */
-export const REGION_VERSION = 5;
+export const REGION_VERSION = 6;
 /** Raise it when the same recording may be cut into other regions, or its regions be put together otherwise. */
-export const TRANSCRIPT_VERSION = 5;
+export const TRANSCRIPT_VERSION = 6;
 
 const heardWordSchema = z.object({
   text: z.string(),
@@ -52,7 +52,8 @@ export interface Hearing {
 
 function hearingOf({ model, listenFor = LISTEN_FOR_NOTHING }: Hearing): Ingredients {
   const phrases = listenFor.phrases.map(({ text, source }) => `${source} ${text}`);
-  return { model: { id: model.ref.id, content: model.content }, phrases };
+  const numbers = JSON.stringify(listenFor.numbers ?? null);
+  return { model: { id: model.ref.id, content: model.content }, phrases, numbers };
 }
 
 /** What the words of a region depend on: its very samples, wherever they come from. */

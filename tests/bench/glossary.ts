@@ -4,9 +4,9 @@
  * SET is one of trade-talk.ts, or a folder of talks as 16 kHz WAV with their words in NAME.txt; with EVERY only each so
  * many-th is heard. Each talk is heard twice by the default model: plainly (the likeliest token at each step, nothing listened
  * for), and with everything on. Printed: the share of wrong words, the share of the words listened for that were misheard, how
- * many of them were heard where they were not said, and the processor time as a share of the sound's length.
+ * many of them were heard where they were not said, and the processor time as a share of the sound's length; then the same by
+ * voice and by what was done to the sound.
  */
-import type { Shot } from '../../src/basics/shot.ts';
 import { readListenedWords } from '../../src/language/listened-words.ts';
 import { SAMPLE_RATE } from '../../src/recording/recording.ts';
 import { findRegions } from '../../src/recording/regions.ts';
@@ -18,8 +18,8 @@ import { sileroPath } from '../../src/transcript/models/embedded-files.ts';
 import { ensureModelFolder } from '../../src/transcript/models/model-folder.ts';
 import { type Clip, clips } from './clips.ts';
 import { type ListenedCount, listenedErrors } from './listened-errors.ts';
-import { spokenWords } from './spoken-words.ts';
-import { TRADE_SETS, tradeTalk } from './trade-talk.ts';
+import { scoredWords, withCompounds } from './scored-words.ts';
+import { TRADE_SETS, type TradeTalk, tradeTalk } from './trade-talk.ts';
 import { addErrors, countErrors, type ErrorCount, wordErrorRate } from './word-error-rate.ts';
 
 const END_SILENCE = 0.4 * SAMPLE_RATE;
@@ -35,6 +35,27 @@ const WAYS: readonly Way[] = [
   { name: 'plain', leastTokens: 0, open: (folder) => loadMoonshine(folder, [], undefined, GREEDY) },
   { name: 'all on', leastTokens: 1, open: (folder, wanted) => loadMoonshine(folder, [], wanted) },
 ];
+
+/** How one talk was heard, and what it was made of. */
+interface Fared {
+  readonly of: readonly string[];
+  readonly errors: ErrorCount;
+  readonly listened: ListenedCount;
+}
+
+function plainWords(text: string): string[] {
+  return scoredWords(text.split(/\s+/)).map((word) => word.text);
+}
+
+function figuresOf(talks: readonly Fared[]): string {
+  const whole = addErrors(talks.map(({ errors }) => errors));
+  const sum = (key: keyof ListenedCount) => talks.reduce((total, { listened }) => total + listened[key], 0);
+  return [
+    `${whole.length} words, ${(100 * wordErrorRate(whole)).toFixed(1)} % wrong`,
+    `${sum('misheard')} of ${sum('said')} listened for misheard`,
+    `${((1000 * sum('invented')) / Math.max(1, whole.length)).toFixed(1)} invented in 1,000`,
+  ].join(' | ');
+}
 
 const processor = () => {
   const { user, system } = process.cpuUsage();
@@ -55,14 +76,13 @@ async function regionsOf({ recording: { samples } }: Clip): Promise<Float32Array
 
 const [set = '', every = '1'] = process.argv.slice(2);
 const model = await ensureModelFolder(DEFAULT_MODEL);
-const all: readonly (Clip & { readonly shot?: Pick<Shot, 'characters' | 'dialogue'> | undefined })[] =
+const all: readonly (Clip & Partial<Pick<TradeTalk, 'shot' | 'voice' | 'condition'>>)[] =
   set in TRADE_SETS ? await tradeTalk(set) : clips(/./, set);
 const talks = all.filter((_, index) => index % Number(every) === 0);
 const sounds: Float32Array[][] = [];
 for (const talk of talks) sounds.push(await regionsOf(talk));
 for (const way of WAYS) {
-  const errors: ErrorCount[] = [];
-  const listened: ListenedCount = { said: 0, misheard: 0, invented: 0 };
+  const fared: Fared[] = [];
   let [spent, seconds] = [0, 0];
   for (const [index, talk] of talks.entries()) {
     const wanted = listenFor({ trade: readListenedWords(), shot: talk.shot });
@@ -77,21 +97,15 @@ for (const way of WAYS) {
     spent += processor() - began;
     seconds += talk.recording.duration;
     await recogniser.close();
-    const [truth, words] = [spokenWords(talk.text), spokenWords(heard.join(' '))];
-    errors.push(countErrors(truth, words));
-    const count = listenedErrors(truth, words, wanted);
-    listened.said += count.said;
-    listened.misheard += count.misheard;
-    listened.invented += count.invented;
+    const [said, written] = [plainWords(talk.text), plainWords(heard.join(' '))];
+    const [truth, words] = [withCompounds(said, written), withCompounds(written, said)];
+    const listened = listenedErrors(truth, words, wanted);
+    const of = [talk.voice, talk.condition].filter((name) => name !== undefined);
+    fared.push({ of, errors: countErrors(truth, words), listened });
   }
-  const whole = addErrors(errors);
-  console.log(
-    [
-      way.name,
-      `${whole.length} words, ${(100 * wordErrorRate(whole)).toFixed(1)} % wrong`,
-      `of ${listened.said} listened for ${((100 * listened.misheard) / Math.max(1, listened.said)).toFixed(1)} % misheard`,
-      `${((1000 * listened.invented) / Math.max(1, whole.length)).toFixed(1)} invented in 1,000`,
-      `processor time ${(spent / seconds).toFixed(3)} of ${seconds.toFixed(0)} s`,
-    ].join(' | '),
-  );
+  const time = `processor time ${(spent / seconds).toFixed(3)} of ${seconds.toFixed(0)} s`;
+  console.log(`${way.name} | ${figuresOf(fared)} | ${time}`);
+  for (const name of new Set(fared.flatMap(({ of }) => of))) {
+    console.log(`  ${name} | ${figuresOf(fared.filter(({ of }) => of.includes(name)))}`);
+  }
 }

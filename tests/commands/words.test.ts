@@ -14,7 +14,7 @@ const ENTRY = `- says: skate
 /** Runs on a folder with the tables of the real one, one small lexicon in the place of all others. */
 function words(lexicon: string) {
   return inFolder(async (folder) => {
-    for (const table of ['numbers', 'titles', 'frame-words', 'glossary']) {
+    for (const table of ['numbers', 'titles', 'frame-words', 'glossary', 'heard-numbers']) {
       await cp(join(ENGLISH, `${table}.yaml`), join(folder, `${table}.yaml`));
     }
     await writeFile(join(folder, 'parts.yaml'), lexicon);

@@ -22,6 +22,12 @@ describe('a list of words to listen for', () => {
       expect(await readGlossaryFile(path)).toEqual(['Odalys', "crow's feet", 'line of action']);
     }));
 
+  it('is read in two bytes a letter where the file says so', () =>
+    inFolder(async (folder) => {
+      const path = await listOf(folder, Buffer.from('\ufeffZo\u00eb\r\nQuillon\r\n', 'utf16le'));
+      expect(await readGlossaryFile(path)).toEqual(['Zo\u00eb', 'Quillon']);
+    }));
+
   it.each<[string, string | Buffer, RegExp]>([
     ['a number', 'Odalys\n42\n', /words\.txt, line 2: "42" holds no letter; write one word/],
     ['a mark', 'knee;elbow', /line 1: "knee;elbow" holds a mark/],
@@ -29,7 +35,8 @@ describe('a list of words to listen for', () => {
     ['a scrap', 'it', /line 1: "it" is shorter/],
     ['comments alone', '# nothing yet\n', /words\.txt holds no words/],
     ['an empty file', '', /words\.txt holds no words/],
-    ['a picture', Buffer.from([0x89, 0x50, 0xff, 0xfe, 0x00]), /words\.txt is no text/],
+    ['a picture', Buffer.from([0x89, 0x50, 0xff, 0xfe, 0x00]), /words\.txt is no text in UTF-8: save/],
+    ['letters of one byte', Buffer.from('Zo\u00eb', 'latin1'), /words\.txt is no text in UTF-8: save/],
     [
       'more than can be meant',
       Array.from({ length: 2001 }, (_, i) => `name${i}`).join('\n'),

@@ -17,21 +17,20 @@ const FIRST_COUNT = 3;
  * was taken back, what became of the notes of the recording before, and what was heard beside that. A section with nothing in it is not written.
  */
 export function writeMarkdown(sheet: Sheet): string {
-  const { shot } = sheet;
   const sorted = sortNotes(sheet);
   const sections = [
     head(sheet),
     sheetInShort(sheet),
     section('Do first', first(sorted.fixes)),
     section('Along the shot', frameStrip(sheet, [...sorted.fixes, ...sorted.optional, ...sorted.keeps])),
-    section('To change', blocks(sorted.fixes.map((note) => noteInFull(note, shot, sheet.previous)))),
-    section('To keep as it is', blocks(sorted.keeps.map((note) => noteToKeep(note, shot)))),
+    section('To change', blocks(sorted.fixes.map((note) => noteInFull(note, sheet, sheet.previous)))),
+    section('To keep as it is', blocks(sorted.keeps.map((note) => noteToKeep(note, sheet)))),
     section(
       'If there is time',
-      blocks(sorted.optional.map((note) => noteInFull(note, shot, sheet.previous))),
+      blocks(sorted.optional.map((note) => noteInFull(note, sheet, sheet.previous))),
     ),
     section('To look at, because the reading is unsure', unsure(sorted.uncertain)),
-    section('Taken back', blocks(sorted.withdrawn.map(noteTakenBack))),
+    section('Taken back', blocks(sorted.withdrawn.map((note) => noteTakenBack(note, sheet)))),
     section('Since last time', sinceLastTime(sheet)),
     sheet.words.length > 0 ? whatWasHeard(sheet) : null,
   ];

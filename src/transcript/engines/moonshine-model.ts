@@ -1,7 +1,7 @@
 import type { Head } from '../alignment/attention.ts';
 import { LISTEN_FOR_NOTHING, type ListenFor } from '../glossary/listen-for.ts';
-import { LEAST_LIKELY, phraseBias } from '../glossary/phrase-bias.ts';
-import { buildTrie } from '../glossary/phrase-trie.ts';
+import { phraseBias } from '../glossary/phrase-bias.ts';
+import { buildTrie, LEAST_LIKELY_OWN } from '../glossary/phrase-trie.ts';
 import { tokenKinds, weighPhrases } from '../glossary/weigh-phrases.ts';
 import { beamSearch, type SearchOptions, type Stepper } from './beam-search.ts';
 import { libraryId, loadLibrary } from './library.ts';
@@ -35,7 +35,7 @@ export type SearchWidth = Omit<SearchOptions, 'leastTokens' | 'maxTokens'>;
 const SEARCH: SearchWidth = {
   width: 4,
   reach: 0,
-  leastWanted: LEAST_LIKELY,
+  leastWanted: LEAST_LIKELY_OWN,
   behind: 2.5,
   startToken: START,
   endToken: END,

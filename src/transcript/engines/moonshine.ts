@@ -4,6 +4,7 @@ import { attentionTable, type Head } from '../alignment/attention.ts';
 import { wordConfidence, wordsOfPieces } from '../alignment/pieces.ts';
 import { findPauses, loudness } from '../alignment/quiet.ts';
 import { wordTimes } from '../alignment/word-times.ts';
+import { homophoneMender } from '../glossary/homophones.ts';
 import { LISTEN_FOR_NOTHING, type ListenFor } from '../glossary/listen-for.ts';
 import { type SpelledWord, soundAlikeMender } from '../glossary/sound-alikes.ts';
 import { modelChecksum } from '../models/manifest.ts';
@@ -59,7 +60,9 @@ export async function openMoonshine(
   const timing = TIMING[id];
   if (!timing) throw new Error(`no heads are known for ${id}`);
   const model = await loadMoonshine(folder, timing.heads, wanted);
-  const mend = soundAlikeMender(wanted ?? LISTEN_FOR_NOTHING);
+  const mendWords = soundAlikeMender(wanted ?? LISTEN_FOR_NOTHING);
+  const mendNumbers = homophoneMender(wanted?.numbers);
+  const mend: Mender = (words) => mendNumbers(mendWords(words));
   return moonshineEngine(model, timing, { id, sha256: await modelChecksum(folder) }, mend);
 }
 

@@ -4,6 +4,7 @@ import { attentionTable } from '../alignment/attention.ts';
 import { wordConfidence, wordsOfPieces } from '../alignment/pieces.ts';
 import { findPauses, loudness } from '../alignment/quiet.ts';
 import { wordTimes } from '../alignment/word-times.ts';
+import { homophoneMender } from '../glossary/homophones.ts';
 import type { ListenFor } from '../glossary/listen-for.ts';
 import { modelChecksum } from '../models/manifest.ts';
 import { spreadWords } from '../spread-words.ts';
@@ -33,21 +34,27 @@ export async function openWhisper(
   id: string = basename(folder),
   wanted?: ListenFor,
 ): Promise<Engine> {
-  return whisperEngine(await loadWhisper(folder, wanted), { id, sha256: await modelChecksum(folder) });
+  const ref = { id, sha256: await modelChecksum(folder) };
+  return whisperEngine(await loadWhisper(folder, wanted), ref, homophoneMender(wanted?.numbers));
 }
 
 /**
  * Makes an engine of a Whisper model. Words are timed as Moonshine's are, by cross-attention, pauses and dips in loudness,
  * where the model was exported with its attention; otherwise each segment's words are spread over it.
  */
-export function whisperEngine(model: WhisperModel, ref: ModelRef): Engine {
+export function whisperEngine(
+  model: WhisperModel,
+  ref: ModelRef,
+  mend: ReturnType<typeof homophoneMender> = homophoneMender(),
+): Engine {
   return {
     model: ref,
     async recognise(samples, voice) {
       if (samples.length < LEAST_SAMPLES) return NOTHING_HEARD;
       const tokens = Math.ceil((samples.length / SAMPLE_RATE) * TOKENS_PER_SECOND) + TOKENS_SPARE;
       const decoded = await model.decode(samples, Math.min(MOST_TOKENS, tokens));
-      return heardRegion(model, decoded, samples, voice);
+      const region = heardRegion(model, decoded, samples, voice);
+      return { ...region, words: mend(region.words) };
     },
     close: () => model.close(),
   };

@@ -9,12 +9,30 @@ export interface Listened {
   readonly source: ListenedSource;
 }
 
+/** A number word that is heard as another word of the same sound, and where only the number can be meant. */
+export interface NumberHomophone {
+  readonly says: string;
+  readonly heard: readonly string[];
+  /** Words, with `_` for the word itself and `#` for any number: `_ more frames`. */
+  readonly among: readonly string[];
+  readonly unless: readonly string[];
+}
+
+/** How numbers are misheard, as plain data. */
+export interface NumbersHeard {
+  readonly homophones: readonly NumberHomophone[];
+  /** In lower case; figures are numbers in any case. */
+  readonly words: readonly string[];
+}
+
 /**
  * What a recogniser listens for, as plain data: two recordings heard with the same model and an equal value of this are
  * heard alike.
  */
 export interface ListenFor {
   readonly phrases: readonly Listened[];
+  /** What numbers are misheard as. */
+  readonly numbers?: NumbersHeard;
 }
 
 /** Nobody said what to listen for: the likeliest words are heard. */
@@ -31,10 +49,11 @@ export interface ListenedWords {
   readonly shot?: { readonly [Key in 'characters' | 'dialogue']?: Shot[Key] | undefined } | undefined;
   /** What a person asked for. */
   readonly own?: readonly string[] | undefined;
+  readonly numbers?: NumbersHeard | undefined;
 }
 
 /** Gathers what a recogniser should listen for; each phrase once, in the order of how much it is leaned to. */
-export function listenFor({ trade, shot, own = [] }: ListenedWords): ListenFor {
+export function listenFor({ trade, shot, own = [], numbers }: ListenedWords): ListenFor {
   const phrases = new Map<string, Listened>();
   const add = (source: ListenedSource) => (text: string) => {
     const plain = text.trim().replace(/\s+/g, ' ');
@@ -47,7 +66,7 @@ export function listenFor({ trade, shot, own = [] }: ListenedWords): ListenFor {
   const names = (shot?.characters ?? []).flatMap(({ name, words }) => [name, ...words]);
   names.flatMap(wordsOf).forEach(add('shot'));
   (shot?.dialogue ?? []).flatMap(wordsOf).forEach(add('line'));
-  return { phrases: [...phrases.values()] };
+  return { phrases: [...phrases.values()], ...(numbers && { numbers }) };
 }
 
 /** The words of a text without what stands around them. */

@@ -18,12 +18,6 @@ export interface BiasState {
   readonly paths: readonly Path[];
 }
 
-/**
- * A word that the recogniser itself finds less likely than this is not pulled toward: of such words nine in ten were never
- * said, of those somewhat likelier more than half were (2,800 words of spoken critiques). It is what stops the pull from
- * putting words into sound that the recogniser cannot follow.
- */
-export const LEAST_LIKELY = Math.log(0.02);
 /** A phrase that is among so many last ones so often earns nothing more: else the recogniser would go round in it. */
 const LATEST = 4;
 const OFTEN = 2;
@@ -46,8 +40,9 @@ export function phraseBias(root: TrieNode, { beginsWord, endsWord }: TokenKinds)
       const alive: Path[] = [];
       const goOn = (next: TrieNode | undefined, ended: TrieNode | null, before: number) => {
         const wordLogProbability = (begins ? 0 : before) + logProbability;
-        if (next && wordLogProbability >= LEAST_LIKELY) alive.push({ node: next, ended, wordLogProbability });
-        return next !== undefined && wordLogProbability >= LEAST_LIKELY;
+        if (!next || wordLogProbability < next.least) return false;
+        alive.push({ node: next, ended, wordLogProbability });
+        return true;
       };
       let kept: TrieNode | null = null;
       for (const path of paths) {

@@ -1,5 +1,5 @@
 import type { Listened, ListenFor } from './listen-for.ts';
-import type { WeighedPhrase } from './phrase-trie.ts';
+import { LEAST_LIKELY, LEAST_LIKELY_OWN, type WeighedPhrase } from './phrase-trie.ts';
 
 /** How a model writes text in tokens. */
 export interface Vocabulary {
@@ -20,7 +20,7 @@ const RARE_WORD = 4;
 const COMMON_WORD = 1.5;
 const PHRASE = 4;
 /** What is asked for by hand is meant more, what is in the shot's lines is said less often than it is played. */
-const SOURCE: Readonly<Record<Listened['source'], number>> = { own: 1.2, trade: 1, shot: 1, line: 0.7 };
+const SOURCE: Readonly<Record<Listened['source'], number>> = { own: 1.6, trade: 1, shot: 1, line: 0.7 };
 
 /**
  * Pieces of these vocabularies are numbered by how early they were merged, so that common words have low numbers. Words
@@ -50,7 +50,8 @@ export function weighPhrases({ phrases }: ListenFor, vocabulary: Vocabulary): We
     if (rarity === 0 || (source === 'line' && rarity < LEAST_RARITY_OF_LINES)) return [];
     const isPhrase = /[\s-]/.test(text);
     const weight = SOURCE[source] * (isPhrase ? PHRASE : COMMON_WORD + (RARE_WORD - COMMON_WORD) * rarity);
-    return writings(text).map((writing) => ({ tokens: vocabulary.encode(writing), weight }));
+    const least = source === 'own' ? LEAST_LIKELY_OWN : LEAST_LIKELY;
+    return writings(text).map((writing) => ({ tokens: vocabulary.encode(writing), weight, least }));
   });
 }
 

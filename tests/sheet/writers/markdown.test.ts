@@ -41,6 +41,16 @@ describe('the Markdown sheet', () => {
     for (const statement of sheet.statements) expect(text).toContain(`"${statement.text}"`);
   });
 
+  it('tells what was heard where a word was put in by its sound', () => {
+    const sheet = savedSheet();
+    const span = sheet.notes.flatMap(({ spans }) => spans)[0];
+    const word = span && sheet.words.find(({ start }) => start >= span.start);
+    if (!word) throw new Error('the saved sheet has no words in its notes');
+    word.heard = 'sumthing';
+    const text = writeMarkdown(sheet).replaceAll('\\', '');
+    expect(text).toMatch(/^- At .*" \(".*" was heard as "sumthing"\)$/m);
+  });
+
   it('names at most three things to do first', () => {
     const sheet = savedSheet();
     const [note] = sheet.notes;

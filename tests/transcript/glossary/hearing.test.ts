@@ -50,6 +50,20 @@ describe('words that are listened for', () => {
     expect(wordErrorRate(countErrors(said, listened))).toBeLessThan(wordErrorRate(countErrors(said, plain)));
   });
 
+  it('may be names of nobody, which a list of them mends', { timeout: 240_000 }, async () => {
+    const [clip] = clips(/^names/, join(import.meta.dirname, '..', '..', 'fixtures', 'names'));
+    if (!clip) throw new Error('no names are spoken');
+    const names = ['Quillon', 'Marrowby', 'Tess'];
+    const hear = async (own?: string[]) => {
+      const wanted = listenFor({ trade: readListenedWords(), own });
+      const { transcript } = await transcribe(clip.recording, { listenFor: wanted });
+      return transcript.words.map(({ text }) => text).join(' ');
+    };
+    const found = (heard: string) => names.filter((name) => heard.includes(name));
+    expect(found(await hear())).not.toEqual(names);
+    expect(found(await hear(names))).toEqual(names);
+  });
+
   it('are not heard in talk without them', { timeout: 240_000 }, async () => {
     const { said, plain, listened } = await hearBoth(/^(librivox|lj|mfa|riva)/);
     const invented = (heard: string[]) => listenedErrors(said, heard, trade).invented;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { beamSearch, type Stepper } from '../../../src/transcript/engines/beam-search.ts';
 import { NO_BIAS, phraseBias } from '../../../src/transcript/glossary/phrase-bias.ts';
-import { buildTrie } from '../../../src/transcript/glossary/phrase-trie.ts';
+import { buildTrie, LEAST_LIKELY } from '../../../src/transcript/glossary/phrase-trie.ts';
 import { tokenKinds, weighPhrases } from '../../../src/transcript/glossary/weigh-phrases.ts';
 
 const PIECES = ['<s>', '</s>', '▁eye', '▁line', 'liner', '▁the', '.', '▁gold', '▁gull'];
@@ -10,8 +10,8 @@ const tokens = (...pieces: string[]) => pieces.map(at);
 const kinds = tokenKinds(PIECES);
 const bias = phraseBias(
   buildTrie([
-    { tokens: tokens('▁eye', '▁line'), weight: 4 },
-    { tokens: tokens('▁gull'), weight: 3 },
+    { tokens: tokens('▁eye', '▁line'), weight: 4, least: LEAST_LIKELY },
+    { tokens: tokens('▁gull'), weight: 3, least: LEAST_LIKELY },
   ]),
   kinds,
 );
@@ -127,6 +127,12 @@ describe('weights', () => {
   };
   const weight = (text: string, source: 'trade' | 'line' | 'own' = 'trade') =>
     weighPhrases({ phrases: [{ text, source }] }, vocabulary)[0]?.weight ?? 0;
+
+  it('ask less likelihood of what a person asked for by hand', () => {
+    const least = (source: 'trade' | 'own') =>
+      weighPhrases({ phrases: [{ text: 'pose', source }] }, vocabulary)[0]?.least ?? 0;
+    expect(least('own')).toBeLessThan(least('trade'));
+  });
 
   it('are nothing for words that everybody says', () => {
     expect(weight('common')).toBe(0);

@@ -23,6 +23,33 @@ function heard(text: string): SpelledWord[] {
 }
 const text = (words: readonly { text: string }[]) => words.map((word) => word.text).join(' ');
 
+/** A word in angle brackets was spelled out of pieces, and yet heard surely. */
+const surely = (said: string) =>
+  heard(said).map((word) =>
+    word.text.startsWith('<') ? { ...word, text: word.text.replace(/[<>]/g, ''), isSpelled: true } : word,
+  );
+
+describe('names that were asked for', () => {
+  const names = soundAlikeMender({
+    phrases: [
+      ...['Quillon', 'Marrowby'].map((name) => ({ text: name, source: 'own' }) as const),
+      { text: 'toes', source: 'trade' },
+    ],
+  });
+
+  it.each([
+    ['what <Quillen> does', 'what Quillon does'],
+    ["and <Maroobie's,> hand", "and Marrowby's, hand"],
+  ])('are found however surely something like them was spelled: %s', (before, after) =>
+    expect(text(names(surely(before)))).toBe(after),
+  );
+
+  it.each(['now (Toaz) drops it', 'now (toaz) drop', 'the <kneese> bend'])(
+    'do not give way to words of the trade, and those are as they were: %s',
+    (said) => expect(text(names(surely(said)))).toBe(said.replace(/[()<>]/g, '')),
+  );
+});
+
 describe('words that sound like one that is listened for', () => {
   it.each([
     ['the deck hand turns', 'the deckhand turns'],

@@ -3,6 +3,7 @@ import { minutesStamp } from '../../../basics/time.ts';
 import type { Quote } from '../../../notes/note.ts';
 import { textOf, wordsWithin } from '../../../transcript/words-within.ts';
 import type { Sheet } from '../../sheet.ts';
+import { heardAs } from '../heard-as.ts';
 
 /** A stretch of the mentor's words. With sound it can be played, and the script marks the word being said. */
 export function QuoteLine({
@@ -18,6 +19,7 @@ export function QuoteLine({
   const words = range && textOf(sheet.words, range);
   // Words are marked by their numbers, so they must be the very words of the quotation.
   const marked = words !== null && words === quote.text.replace(/\s+/g, ' ').trim();
+  const told = heardAs(sheet.words, quote);
   const stamp = minutesStamp(quote.start);
   return (
     <li class="said">
@@ -36,6 +38,7 @@ export function QuoteLine({
       >
         {quote.text}
       </q>
+      {told.length > 0 && <small class="heard-as"> ({told.join(', ')})</small>}
     </li>
   );
 }
