@@ -6,7 +6,7 @@ import { type Chosen, choose, sampleAt } from './choose.ts';
 import { withoutEchoes } from './echoes.ts';
 import { followGuesses, type Guessed } from './follow.ts';
 import { groupHits } from './group-hits.ts';
-import { atHalfSpeed, forSearch, HeardShot, SEARCH_RATE } from './heard.ts';
+import { atHalfSpeed, HeardShot, SEARCH_RATE } from './heard.ts';
 import { type Ends, placeEnds } from './place-ends.ts';
 import { findHits } from './propose.ts';
 import { findStretched } from './stretched.ts';
@@ -66,7 +66,7 @@ export async function findPasses(
   watch: Watch = {},
 ): Promise<Pass[]> {
   const lowered = atHalfSpeed(shot);
-  const search = evened(recording, RECORDING_POWER);
+  const search = await evened(recording, RECORDING_POWER);
   const guesses = await guessPlays(recording, search, [new HeardShot(1, shot), new HeardShot(0.5, lowered)], {
     signal: watch.signal,
     onProgress: (done) => watch.onProgress?.(SEARCH_SHARE * done),
@@ -79,7 +79,7 @@ export async function findPasses(
   const sure = byWaveform.filter(isSure);
   const stretched = await findStretched(
     { recording, shot },
-    { recording: search, shot: evened(shot, SHOT_POWER) },
+    { recording: search, shot: await evened(shot, SHOT_POWER) },
     new HeardShot(0.5, lowered),
     sure.map(({ alignment }) => spanOf(alignment)),
     { signal: watch.signal },
@@ -102,12 +102,12 @@ async function guessPlays(
     // An octave lower, the shot's upper half is where its middle was.
     const rate = SEARCH_RATE * heard.speed;
     const toSample = SAMPLE_RATE / rate;
-    const search = rate === SEARCH_RATE ? atFullRate : evened(recording, RECORDING_POWER, rate);
-    const sought = evened(heard.samples, SHOT_POWER, rate);
+    const search = rate === SEARCH_RATE ? atFullRate : await evened(recording, RECORDING_POWER, rate);
+    const sought = await evened(heard.samples, SHOT_POWER, rate);
     const pieces = {
       length: PIECE_SECONDS * rate,
       together: 3,
-      inRow: [2, 4],
+      doublings: 2,
       leastHeight: LEAST_HEIGHT,
     };
     const hits = await findHits([search], [sought], pieces, {
@@ -124,8 +124,8 @@ async function guessPlays(
 }
 
 /** A sound at the rate of the search, without level and colour. */
-function evened(sound: Float32Array, power: number, rateHz = SEARCH_RATE): Float32Array {
-  return whiten(forSearch(sound, rateHz), { rateHz, lowHz: LOW_HZ, highHz: HIGH_SHARE * rateHz, power });
+function evened(sound: Float32Array, power: number, rateHz = SEARCH_RATE): Promise<Float32Array> {
+  return whiten(sound, { rateHz, lowHz: LOW_HZ, highHz: HIGH_SHARE * rateHz, power });
 }
 
 function spanOf(alignment: Alignment): Span {

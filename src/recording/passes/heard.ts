@@ -38,11 +38,6 @@ export function atHalfSpeed(shot: Float32Array): Float32Array {
 /** Samples a second at which pieces of the shot are looked for: clicks of steps and consonants of speech lie above 2 kHz. */
 export const SEARCH_RATE = 8000;
 
-/** The same sound at another rate: SEARCH_RATE, or half of it for a shot that is heard an octave lower. */
-export function forSearch(sound: Float32Array, rate = SEARCH_RATE): Float32Array {
-  return resampled(sound, SAMPLE_RATE, rate, { passHz: 0.4375 * rate, stopHz: 0.5625 * rate });
-}
-
 const PIECE_SAMPLES = 1 << 16;
 
 function resampled(

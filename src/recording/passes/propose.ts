@@ -20,8 +20,8 @@ export interface Pieces {
   readonly length: number;
   /** Offsets that are looked at together, in pieces. */
   readonly together: number;
-  /** How many in a row, besides one alone, are added up. */
-  readonly inRow: readonly number[];
+  /** How often the number of pieces in a row that are added up is doubled: 2 for one, two and four. */
+  readonly doublings: number;
   readonly leastHeight: number;
 }
 
@@ -47,7 +47,7 @@ export async function findHits(
     const shotLength = lengthOf(shot);
     const sought = piecesOf(shot, length).map((piece) => piece.map((part) => correlator.holdSought(part)));
     const heard = new Segments(correlator, recording, pieces, sought.length + together);
-    const rows = new Rows(together * length, pieces.leastHeight, pieces.inRow);
+    const rows = new Rows(together * length, pieces.leastHeight, pieces.doublings);
     const hits: Hit[] = [];
     const last = Math.ceil(lengthOf(recording) / length);
     for (let first = -sought.length; first < last; first += together) {
@@ -57,8 +57,8 @@ export async function findHits(
       rows.clear();
       for (const [k, piece] of sought.entries()) {
         const segment = heard.at(first + k);
-        rows.push(segment && correlator.correlate(segment.held, piece), segment?.weights);
-        rows.standingOut((offset, inRow, height) => {
+        const lags = segment && correlator.correlate(segment.held, piece);
+        rows.push(lags, segment?.weights, (offset, inRow, height) => {
           const to = Math.min(shotLength, (k + 1) * length);
           hits.push({ offset: first * length + offset, from: (k + 1 - inRow) * length, to, height });
         });

@@ -12,7 +12,7 @@ import { type Channels, findHits } from './propose.ts';
 const STEP_SAMPLES = 256;
 const NEAR_STEPS = 64;
 /** 0.77 s each, so that a play covers one or nearly so. */
-const PIECES = { length: 48, together: 20, inRow: [2, 4, 8], leastHeight: 5 };
+const PIECES = { length: 48, together: 20, doublings: 3, leastHeight: 5 };
 /** Places so close (80 ms) are one; stretchers move pieces about by so much. */
 const SAME_STEPS = 5;
 /** Beyond this (0.2 s) of the best, another place is a rival. */
