@@ -6,8 +6,8 @@ import type { HeardShot } from './heard.ts';
 /** The shot's sound laid against the recording, and what each window of it says. */
 export interface Alignment {
   readonly heard: HeardShot;
-  /** Whether its waveform was followed as a whole, or pieces and bands of it that a stretcher moved about. */
-  readonly by: 'waveform' | 'pieces';
+  /** Whether its waveform was followed as a whole, or the loudness of its bands, where a stretcher moved pieces of it about. */
+  readonly by: 'waveform' | 'bands';
   /** Sample of the recording, 16 kHz, at which the first sample of `heard` lies or would lie. */
   readonly offset: number;
   /** Recording samples a sample of `heard`: 1 but for the difference of two clocks. */

@@ -46,10 +46,10 @@ const SURE_SECONDS = 2;
 const GOES_ON_TIMES = 3;
 const GOES_ON_NATS = 40;
 /**
- * Evidence, in nats, at which a play is as likely as not, and how much more makes it e times likelier. By pieces, an hour of real talk
+ * Evidence, in nats, at which a play is as likely as not, and how much more makes it e times likelier. By bands, an hour of real talk
  * reached 32 once.
  */
-const BELIEF = { waveform: { even: 45, step: 8 }, pieces: { even: 34, step: 2.5 } };
+const BELIEF = { waveform: { even: 45, step: 8 }, bands: { even: 34, step: 2.5 } };
 
 /**
  * Finds every stretch of a recording in which the shot's own sound is heard, whole or in part, at normal speed or at half speed
@@ -79,7 +79,6 @@ export async function findPasses(
   const sure = byWaveform.filter(isSure);
   const stretched = await findStretched(
     { recording, shot },
-    { recording: search, shot: await evened(shot, SHOT_POWER) },
     new HeardShot(0.5, lowered),
     sure.map(({ alignment }) => spanOf(alignment)),
     { signal: watch.signal },

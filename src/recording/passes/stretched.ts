@@ -2,16 +2,22 @@ import type { Span } from '../../basics/span.ts';
 import { SAMPLE_RATE, type Watch } from '../recording.ts';
 import { type Alignment, likeliest } from './align.ts';
 import { loudnessOf } from './bands.ts';
+import type { Windows } from './evidence.ts';
 import { HOP_SAMPLES } from './frames.ts';
 import { groupHits } from './group-hits.ts';
 import type { HeardShot } from './heard.ts';
-import { MovedPieces } from './moved-pieces.ts';
 import { type Channels, findHits } from './propose.ts';
+import { uncorrelate } from './uncorrelated.ts';
 
 /** 16 ms of the recording: a fifth of a film frame of a shot at half speed. */
 const STEP_SAMPLES = 256;
 const NEAR_STEPS = 64;
 /** 0.77 s each, so that a play covers one or nearly so. */
+/** A place is looked for so far beside a guess, and the stretch in which it is heard found anew so many times. */
+const REACH_STEPS = 4;
+const ROUNDS = 2;
+/** Rivals are looked for this close to each other. */
+const RIVAL_STEPS = 4;
 const PIECES = { length: 48, together: 20, doublings: 3, leastHeight: 5 };
 /** Places so close (80 ms) are one; stretchers move pieces about by so much. */
 const SAME_STEPS = 5;
@@ -46,38 +52,31 @@ export interface Compared {
 
 /**
  * Finds where the shot plays at half speed with its pitch kept. Players do this by moving and overlapping short pieces or by turning
- * phases. Of the first, the pieces' waveforms are found, each near its place; of both, how the loudness of each band rises and falls at
- * half the pace.
+ * phases, and no waveform is left to be followed: what is found is how the loudness of each band rises and falls at half the pace.
  * @param heard at half speed; alignments are given in its samples
  * @param sounds as they are
- * @param whitened the same at SEARCH_RATE
  * @param taken stretches of the recording, in seconds, that are explained already
  */
 export async function findStretched(
   sounds: Compared,
-  whitened: Compared,
   heard: HeardShot,
   taken: readonly Span[],
   watch: Watch = {},
 ): Promise<Alignment[]> {
-  const moved = await MovedPieces.of(whitened.recording, whitened.shot, heard.speed, taken, watch);
-  const talk = loudnessOf(sounds.recording, STEP_SAMPLES, NEAR_STEPS);
+  const { recording: talk, shot: sought } = uncorrelate(
+    loudnessOf(sounds.recording, STEP_SAMPLES, NEAR_STEPS),
+    loudnessOf(sounds.shot, STEP_SAMPLES * heard.speed, NEAR_STEPS),
+  );
   silence(talk, taken);
-  const sought = loudnessOf(sounds.shot, STEP_SAMPLES * heard.speed, NEAR_STEPS);
   const guesses = groupHits(await findHits(talk, sought, PIECES, watch), SAME_STEPS);
-  const candidates = [
-    ...guesses.map((guess) => ({ ...guess, nats: guess.score / 2 })),
-    ...moved.lines(LEAST_LINE_NATS).map(({ offset, start, stop, nats }) => {
-      const [at, from, to] = [offset, start - offset, stop - offset].map((x) => Math.round(x / STEP_SECONDS));
-      return { offset: at ?? 0, from: Math.max(0, from ?? 0), to: to ?? 0, nats };
-    }),
-  ]
+  const candidates = guesses
+    .map((guess) => ({ ...guess, nats: guess.score / 2 }))
     .sort((a, b) => b.nats - a.nats)
     .slice(0, Math.max(LEAST_CANDIDATES, (CANDIDATES_A_MINUTE * sounds.recording.length) / SAMPLE_RATE / 60));
   const found: Alignment[] = [];
   for (const candidate of candidates) {
     if (found.some((other) => holdsMost(other, candidate))) continue;
-    const alignment = alignmentOf(candidate, { talk, sought, moved }, heard);
+    const alignment = alignmentOf(candidate, { talk, sought }, heard);
     if (!alignment || found.some((other) => shareTime(alignment, other))) continue;
     found.push(alignment);
   }
@@ -109,64 +108,74 @@ const total = (values: Float64Array): number => values.reduce((sum, value) => su
 interface Evidences {
   readonly talk: Channels;
   readonly sought: Channels;
-  readonly moved: MovedPieces;
 }
 
 function alignmentOf(
-  { offset, from, to }: Candidate,
-  { talk, sought, moved }: Evidences,
+  { offset: guessed, from, to }: Candidate,
+  { talk, sought }: Evidences,
   heard: HeardShot,
 ): Alignment | null {
   const steps = sought[0]?.length ?? 0;
-  const last = Math.min(to, steps);
   const energies = productsAt(sought, sought, 0, 0, steps);
-  const guessed = total(energies.subarray(from, last));
-  const share = Math.max(0, total(productsAt(talk, sought, offset, from, last)) / guessed);
-  const chance = chanceOf(talk, sought, from, last) / guessed;
-  const pieces = moved.along(offset * STEP_SECONDS, steps, STEP_SECONDS);
-  // Of values whose variance is `chance` times the energy: share (r . s) - share^2 (s . s) / 2 over that.
-  const line = productsAt(talk, sought, offset, 0, steps).map(
-    (product, k) =>
-      (share * product - (share * share * (energies[k] as number)) / 2) / chance + (pieces[k] as number),
-  );
-  const { from: start, to: stop } = likeliest(line);
-  const nats = total(line.subarray(start, stop));
-  if (nats < LEAST_NATS || (stop - start) * STEP_SAMPLES < LEAST_SECONDS * SAMPLE_RATE) return null;
+  let stretch: Windows = { from, to: Math.min(to, steps) };
+  let offset = guessed;
+  let chance = 0;
+  let line = new Float64Array(steps);
+  let nats = 0;
+  for (let round = 0; round < ROUNDS; round++) {
+    offset = best(REACH_STEPS);
+    const energy = total(energies.subarray(stretch.from, stretch.to));
+    const share = Math.max(0, productOf(offset, stretch) / energy);
+    chance = chanceOf(talk, sought, stretch) / energy;
+    // Of values whose variance is `chance` times the energy: share (r . s) - share^2 (s . s) / 2 over that.
+    line = productsAt(talk, sought, offset, 0, steps).map(
+      (product, k) => (share * product - (share * share * (energies[k] as number)) / 2) / chance,
+    );
+    stretch = likeliest(line);
+    nats = total(line.subarray(stretch.from, stretch.to));
+    if (nats < LEAST_NATS || (stretch.to - stretch.from) * STEP_SAMPLES < LEAST_SECONDS * SAMPLE_RATE) return null;
+  }
   const here = natsAt(0);
   let rival = 0;
-  const least = 0.7 * (stop - start);
-  for (let shift = -steps; shift <= steps; shift += 4) {
+  const least = 0.7 * (stretch.to - stretch.from);
+  for (let shift = -steps; shift <= steps; shift += RIVAL_STEPS) {
     if (Math.abs(shift) < BESIDE_STEPS) continue;
-    if (Math.min(steps, stop - shift) - Math.max(0, start - shift) < least) continue;
+    if (Math.min(steps, stretch.to - shift) - Math.max(0, stretch.from - shift) < least) continue;
     rival = Math.max(rival, natsAt(shift));
   }
-  return alignmentFrom(line, { start, stop, nats, lead: here - rival }, finePlace(), heard);
+  return alignmentFrom(line, stretch, { nats, lead: here - rival }, finePlace(), heard);
+
+  function productOf(place: number, part: Windows): number {
+    return total(productsAt(talk, sought, place, part.from, part.to));
+  }
+
+  function best(reach: number): number {
+    let [place, most] = [offset, Number.NEGATIVE_INFINITY];
+    for (let at = offset - reach; at <= offset + reach; at++) {
+      const product = productOf(at, stretch);
+      if (product > most) [place, most] = [at, product];
+    }
+    return place;
+  }
 
   /** What the stretch of the recording says for the shot laid so many steps later. */
   function natsAt(shift: number): number {
-    const [first, end] = [Math.max(0, start - shift), Math.min(steps, stop - shift)];
-    const product = Math.max(0, total(productsAt(talk, sought, offset + shift, first, end)));
-    const bands = product ** 2 / (2 * chance * total(energies.subarray(first, end)) + 1e-9);
-    const [place, at] = [offset + shift, offset + shift + first].map((step) => step * STEP_SECONDS) as [
-      number,
-      number,
-    ];
-    return bands + moved.sum(place, at, at + (end - first) * STEP_SECONDS);
+    const part = { from: Math.max(0, stretch.from - shift), to: Math.min(steps, stretch.to - shift) };
+    const product = Math.max(0, productOf(offset + shift, part));
+    return product ** 2 / (2 * chance * total(energies.subarray(part.from, part.to)) + 1e-9);
   }
 
   /** The place between steps: the top of a parabola through the best and those two steps beside it. */
   function finePlace(): number {
-    let best = 0;
-    for (let shift = -4; shift <= 4; shift++) if (natsAt(shift) > natsAt(best)) best = shift;
-    const [before, at, after] = [natsAt(best - 2), natsAt(best), natsAt(best + 2)] as const;
+    const [before, at, after] = [natsAt(-2), here, natsAt(2)] as const;
     const bend = before - 2 * at + after;
     const shift = bend < 0 ? (before - after) / bend : 0;
-    return offset + best + Math.max(-2, Math.min(2, shift));
+    return offset + Math.max(-2, Math.min(2, shift));
   }
 }
 
 /** Variance of the summed products at places where the shot is not. */
-function chanceOf(talk: Channels, sought: Channels, from: number, to: number): number {
+function chanceOf(talk: Channels, sought: Channels, { from, to }: Windows): number {
   const all = (talk[0]?.length ?? 0) - (to - from);
   const squares: number[] = [];
   for (let i = 0; i < STRANGE_PLACES; i++) {
@@ -183,7 +192,8 @@ function chanceOf(talk: Channels, sought: Channels, from: number, to: number): n
 
 function alignmentFrom(
   line: Float64Array,
-  { start, stop, nats, lead }: { start: number; stop: number; nats: number; lead: number },
+  stretch: Windows,
+  { nats, lead }: { nats: number; lead: number },
   place: number,
   heard: HeardShot,
 ): Alignment {
@@ -192,12 +202,12 @@ function alignmentFrom(
   for (let k = 0; k < nats8.length; k++) nats8[k] = Math.max(-1e3, (line[Math.floor(k / each)] ?? 0) / each);
   return {
     heard,
-    by: 'pieces',
+    by: 'bands',
     offset: place * STEP_SAMPLES,
     pace: 1,
     firstWindow: 0,
     nats: nats8,
-    windows: { from: start * each, to: Math.min(nats8.length, stop * each) },
+    windows: { from: stretch.from * each, to: Math.min(nats8.length, stretch.to * each) },
     total: nats,
     evidence: Math.min(lead, nats),
     errorSamples: ERROR_SAMPLES,
