@@ -24,7 +24,7 @@ const HIGH_SHARE = 0.45;
 /** Loud shots should not count for everything: their level is evened less than the recording's, which holds a voice. */
 const RECORDING_POWER = 0.9;
 const SHOT_POWER = 0.6;
-/** The shot is looked for in pieces so long: a play covers at least one of them. */
+/** The shot is looked for in pieces of so many of its own seconds: a play covers at least one of them. */
 const PIECE_SECONDS = 0.5;
 /** Chance reaches this, in standard deviations, many times in a minute: hits that agree make a guess, and guesses are verified. */
 const LEAST_HEIGHT = 4.5;
@@ -104,9 +104,8 @@ async function guessPlays(
     const search = rate === SEARCH_RATE ? atFullRate : await evened(recording, RECORDING_POWER, rate);
     const sought = await evened(heard.samples, SHOT_POWER, rate);
     const pieces = {
-      length: PIECE_SECONDS * rate,
+      length: (PIECE_SECONDS / heard.speed) * rate,
       together: 3,
-      doublings: 2,
       leastHeight: LEAST_HEIGHT,
     };
     const hits = await findHits([search], [sought], pieces, {

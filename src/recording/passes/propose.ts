@@ -20,8 +20,6 @@ export interface Pieces {
   readonly length: number;
   /** Offsets that are looked at together, in pieces. */
   readonly together: number;
-  /** How often the number of pieces in a row that are added up is doubled: 2 for one, two and four. */
-  readonly doublings: number;
   readonly leastHeight: number;
 }
 
@@ -32,7 +30,7 @@ const lengthOf = (channels: Channels): number => channels[0]?.length ?? 0;
 
 /**
  * Lays the shot on the recording at every offset and gives the places where some of it stands out. The shot is cut into pieces,
- * each is correlated and normalised by the recording's level under it; along one offset, pieces in a row are added up. Both sounds
+ * each is correlated and normalised by the recording's level under it; along one offset, two and four pieces in a row are added up. Both sounds
  * must be evened out and of the same rate and channels.
  */
 export async function findHits(
@@ -47,7 +45,7 @@ export async function findHits(
     const shotLength = lengthOf(shot);
     const sought = piecesOf(shot, length).map((piece) => piece.map((part) => correlator.holdSought(part)));
     const heard = new Segments(correlator, recording, pieces, sought.length + together);
-    const rows = new Rows(together * length, pieces.leastHeight, pieces.doublings);
+    const rows = new Rows(together * length, pieces.leastHeight);
     const hits: Hit[] = [];
     const last = Math.ceil(lengthOf(recording) / length);
     for (let first = -sought.length; first < last; first += together) {

@@ -6,46 +6,40 @@ const COUNTED = 4;
 /** Takes an offset at which the last piece, or the last few in a row, stand out. */
 export type Give = (offset: number, inRow: number, height: number) => void;
 
-/** The normalised correlations of the last pieces over one block of offsets, and the sums of two, four, eight of them in a row. */
+/** The normalised correlations of the last pieces over one block of offsets, and the sums of two and of four of them in a row. */
 export class Rows {
   readonly #leastHeight: number;
-  /** For each doubling, the sums of 2^doubling pieces in a row, as many of the last of them as the next doubling needs. */
-  readonly #sums: Float32Array[][];
-  #spare: Float32Array;
+  /** Of the last piece; of the last two, and of the two before them. */
+  readonly #one: Float32Array;
+  readonly #twos: [Float32Array, Float32Array];
   #count = 0;
 
-  /** @param doublings how often the number of pieces that are added up is doubled: 2 for one, two and four in a row */
-  constructor(offsets: number, leastHeight: number, doublings: number) {
+  constructor(offsets: number, leastHeight: number) {
     this.#leastHeight = leastHeight;
-    this.#sums = Array.from({ length: doublings }, (_, doubling) =>
-      Array.from({ length: 2 ** doubling }, () => new Float32Array(offsets)),
-    );
-    this.#spare = new Float32Array(offsets);
+    this.#one = new Float32Array(offsets);
+    this.#twos = [new Float32Array(offsets), new Float32Array(offsets)];
   }
 
   clear(): void {
     this.#count = 0;
-    for (const kept of this.#sums) for (const row of kept) row.fill(0);
+    for (const row of [this.#one, ...this.#twos]) row.fill(0);
   }
 
   /** Takes the correlations of the next piece and gives what stands out with it; undefined where there is no recording. */
   push(lags: Float32Array | undefined, weights: Float32Array | undefined, give: Give): void {
-    let last = this.#spare;
     const scale = lags && weights ? scaleOf(lags, weights) : 0;
-    if (lags && weights && scale > 0) weighted(last, lags, weights, scale);
-    else last.fill(0);
-    report(last, 1, this.#leastHeight, give);
-    for (const [doubling, kept] of this.#sums.entries()) {
-      const at = this.#count % kept.length;
-      const before = kept[at] as Float32Array;
-      kept[at] = last;
-      add(before, last);
-      last = before;
-      const inRow = 2 ** (doubling + 1);
-      if (this.#count + 1 >= inRow) report(last, inRow, this.#leastHeight, give);
+    const twos = this.#twos[this.#count % 2] as Float32Array;
+    const count = ++this.#count;
+    if (lags && weights && scale > 0) {
+      addWeighted(this.#one, twos, lags, weights, scale, this.#leastHeight, (i, one, two, four) => {
+        if (Math.abs(one) > this.#leastHeight) give(i, 1, Math.abs(one));
+        if (count >= 2 && Math.abs(two) > this.#leastHeight) give(i, 2, Math.abs(two));
+        if (count >= 4 && Math.abs(four) > this.#leastHeight) give(i, 4, Math.abs(four));
+      });
+    } else {
+      twos.set(this.#one);
+      this.#one.fill(0);
     }
-    this.#spare = last;
-    this.#count++;
   }
 }
 
@@ -72,18 +66,28 @@ function scaleOf(lags: Float32Array, weights: Float32Array): number {
   return sum > 0 ? Math.sqrt(count / sum) : 0;
 }
 
-function weighted(row: Float32Array, lags: Float32Array, weights: Float32Array, scale: number): void {
-  for (let i = 0; i < row.length; i++) row[i] = (lags[i] as number) * (weights[i] as number) * scale;
-}
-
-function add(sum: Float32Array, row: Float32Array): void {
-  for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] as number) + (row[i] as number);
-}
-
-function report(row: Float32Array, inRow: number, leastHeight: number, give: Give): void {
-  const bar = leastHeight * Math.sqrt(inRow);
-  for (let i = 0; i < row.length; i++) {
-    const value = row[i] as number;
-    if (value > bar || value < -bar) give(i, inRow, Math.abs(value) / Math.sqrt(inRow));
+/**
+ * The next piece takes the place of the last, the last two that of the two before them, in one go over the memory. Heights of one, two and
+ * four pieces are given where one of them may be over the bar: where their squares together are.
+ */
+function addWeighted(
+  ones: Float32Array,
+  twos: Float32Array,
+  lags: Float32Array,
+  weights: Float32Array,
+  scale: number,
+  leastHeight: number,
+  give: (i: number, one: number, two: number, four: number) => void,
+): void {
+  const bar = leastHeight ** 2;
+  for (let i = 0; i < ones.length; i++) {
+    const one = (lags[i] as number) * (weights[i] as number) * scale;
+    const two = one + (ones[i] as number);
+    const four = two + (twos[i] as number);
+    ones[i] = one;
+    twos[i] = two;
+    if (one * one + 0.5 * two * two + 0.25 * four * four > bar) {
+      give(i, one, Math.SQRT1_2 * two, 0.5 * four);
+    }
   }
 }

@@ -18,7 +18,7 @@ const REACH_STEPS = 4;
 const ROUNDS = 2;
 /** Rivals are looked for this close to each other. */
 const RIVAL_STEPS = 4;
-const PIECES = { length: 48, together: 20, doublings: 3, leastHeight: 5 };
+const PIECES = { length: 48, together: 20, leastHeight: 4.5 };
 /** Places so close (80 ms) are one; stretchers move pieces about by so much. */
 const SAME_STEPS = 5;
 /** Beyond this (0.2 s) of the best, another place is a rival. */

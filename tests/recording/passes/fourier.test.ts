@@ -86,7 +86,7 @@ describe('laying pieces of the shot on the recording', () => {
     const shot = chance.white(300);
     const recording = chance.white(700);
     recording.set(shot, 120);
-    const pieces = { length: 100, together: 3, doublings: 1, leastHeight: 0 };
+    const pieces = { length: 100, together: 3, leastHeight: 0 };
     const hits = await findHits([recording], [shot], pieces);
     // Heights are over the root mean square of a block of 300 offsets.
     const mine = hits.filter(
