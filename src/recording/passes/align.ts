@@ -40,8 +40,8 @@ const LEAST_WINDOWS = 25;
 const ROUNDS = 3;
 /** Half a window's hop, as far as an end can fall beside; the lag itself is good to a sample or two. */
 const ERROR_SAMPLES = HOP_SAMPLES / 2;
-/** A correlation peak no higher than this, of a thousand lags' root mean square, is chance. */
-const LEAST_HEIGHT = 6;
+/** In talk without the shot, phases agree by chance up to 4 standard deviations at the best lag. */
+const LEAST_AGREEMENT = 4.5;
 
 /**
  * Lays the shot's sound against the recording where a guess says it is heard, finds the lag to a sample, and in which windows it
@@ -71,9 +71,8 @@ export function align(
   let windows: Windows = { from: Math.max(0, from - firstWindow), to: Math.min(count, to - firstWindow) };
   const guessed = windows.to - windows.from;
   // What is guessed first, and only then what lies beside it: most guesses end here.
-  const { lag, height: firstHeight } = lay(windows).peak({ from: 0, to: guessed }, REACH_LAGS);
-  if (firstHeight < LEAST_HEIGHT) return null;
-  offset += lag;
+  offset += lay(windows).peak({ from: 0, to: guessed }, REACH_LAGS).lag;
+  if (Math.abs(mean(lay(windows).agreements())) * Math.sqrt(guessed) < LEAST_AGREEMENT) return null;
   let evidence = lay();
   windows = agreeing(evidence.agreements(), windows);
   let nats = evidence.likelihoods(windows);
@@ -109,15 +108,17 @@ export function align(
  * without the shot would say that the shot is not heard, the quieter they are the more firmly.
  */
 function agreeing(agreements: Float64Array, guessed: Windows): Windows {
-  let sum = 0;
-  for (let k = guessed.from; k < guessed.to; k++) sum += agreements[k] as number;
-  const mean = sum / Math.max(1, guessed.to - guessed.from);
+  const usual = mean(agreements.subarray(guessed.from, guessed.to));
   const best = likeliest(
-    agreements.map((z) => Math.sign(mean) * z - Math.abs(mean) / 2),
+    agreements.map((z) => Math.sign(usual) * z - Math.abs(usual) / 2),
     guessed.from,
     guessed.to,
   );
   return best.to - best.from < LEAST_WINDOWS ? guessed : best;
+}
+
+function mean(values: Float64Array): number {
+  return values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
 }
 
 /** The stretch of windows whose sum is greatest (J. Kadane's scan). */
