@@ -12,12 +12,12 @@ import { uncorrelate } from './uncorrelated.ts';
 /** 16 ms of the recording: a fifth of a film frame of a shot at half speed. */
 const STEP_SAMPLES = 256;
 const NEAR_STEPS = 64;
-/** 0.77 s each, so that a play covers one or nearly so. */
 /** A place is looked for so far beside a guess, and the stretch in which it is heard found anew so many times. */
 const REACH_STEPS = 4;
 const ROUNDS = 2;
 /** Rivals are looked for this close to each other. */
 const RIVAL_STEPS = 4;
+/** 0.77 s each, so that a play covers one or nearly so. */
 const PIECES = { length: 48, together: 20, leastHeight: 4.5 };
 /** Places so close (80 ms) are one; stretchers move pieces about by so much. */
 const SAME_STEPS = 5;
@@ -25,13 +25,15 @@ const SAME_STEPS = 5;
 const BESIDE_STEPS = 12;
 const LEAST_SECONDS = 0.8;
 /** Less than this, in nats, is not looked at; by pieces and bands together, talk reaches this by chance. */
-const LEAST_LINE_NATS = 10;
 const LEAST_NATS = 20;
 /** So many of the likeliest are looked at closely. */
 const CANDIDATES_A_MINUTE = 8;
 const LEAST_CANDIDATES = 20;
 /** Strange places at which it is counted what chance does. */
-const STRANGE_PLACES = 80;
+const STRANGE_PLACES = 120;
+/** Of the shot's stretch, so much must fall on what is not explained already, at so many places at least. */
+const LEAST_FREE = 0.5;
+const FEWEST_PLACES = 5;
 /** Stretchers keep to the pace within a piece or two. */
 const ERROR_SAMPLES = 1024;
 const STEP_SECONDS = STEP_SAMPLES / SAMPLE_RATE;
@@ -67,7 +69,7 @@ export async function findStretched(
     loudnessOf(sounds.recording, STEP_SAMPLES, NEAR_STEPS),
     loudnessOf(sounds.shot, STEP_SAMPLES * heard.speed, NEAR_STEPS),
   );
-  silence(talk, taken);
+  const free = silence(talk, taken);
   const guesses = groupHits(await findHits(talk, sought, PIECES, watch), SAME_STEPS);
   const candidates = guesses
     .map((guess) => ({ ...guess, nats: guess.score / 2 }))
@@ -76,18 +78,21 @@ export async function findStretched(
   const found: Alignment[] = [];
   for (const candidate of candidates) {
     if (found.some((other) => holdsMost(other, candidate))) continue;
-    const alignment = alignmentOf(candidate, { talk, sought }, heard);
+    const alignment = alignmentOf(candidate, { talk, free, sought }, heard);
     if (!alignment || found.some((other) => shareTime(alignment, other))) continue;
     found.push(alignment);
   }
   return found;
 }
 
-function silence(talk: Channels, taken: readonly Span[]): void {
+/** Silences what is explained already. @returns for each step 1 where it is not, and 0 where it is */
+function silence(talk: Channels, taken: readonly Span[]): Float32Array {
+  const free = new Float32Array(talk[0]?.length ?? 0).fill(1);
   for (const { start, end } of taken) {
-    const stepOf = (seconds: number) => Math.max(0, Math.round((seconds * SAMPLE_RATE) / STEP_SAMPLES));
-    for (const band of talk) band.fill(0, stepOf(start), stepOf(end));
+    const [from, to] = [start, end].map((second) => Math.max(0, Math.round(second / STEP_SECONDS)));
+    for (const series of [...talk, free]) series.fill(0, from, to);
   }
+  return free;
 }
 
 /** For each of the shot's steps, the products with the recording's step under it, summed over the bands. */
@@ -106,13 +111,15 @@ function productsAt(talk: Channels, sought: Channels, place: number, from: numbe
 const total = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
 
 interface Evidences {
+  /** 1 for each step that is not explained already. */
+  readonly free: Float32Array;
   readonly talk: Channels;
   readonly sought: Channels;
 }
 
 function alignmentOf(
   { offset: guessed, from, to }: Candidate,
-  { talk, sought }: Evidences,
+  { talk, free, sought }: Evidences,
   heard: HeardShot,
 ): Alignment | null {
   const steps = sought[0]?.length ?? 0;
@@ -126,14 +133,15 @@ function alignmentOf(
     offset = best(REACH_STEPS);
     const energy = total(energies.subarray(stretch.from, stretch.to));
     const share = Math.max(0, productOf(offset, stretch) / energy);
-    chance = chanceOf(talk, sought, stretch) / energy;
+    chance = chanceOf({ talk, free, sought }, energies, stretch);
     // Of values whose variance is `chance` times the energy: share (r . s) - share^2 (s . s) / 2 over that.
     line = productsAt(talk, sought, offset, 0, steps).map(
       (product, k) => (share * product - (share * share * (energies[k] as number)) / 2) / chance,
     );
     stretch = likeliest(line);
     nats = total(line.subarray(stretch.from, stretch.to));
-    if (nats < LEAST_NATS || (stretch.to - stretch.from) * STEP_SAMPLES < LEAST_SECONDS * SAMPLE_RATE) return null;
+    if (nats < LEAST_NATS || (stretch.to - stretch.from) * STEP_SAMPLES < LEAST_SECONDS * SAMPLE_RATE)
+      return null;
   }
   const here = natsAt(0);
   let rival = 0;
@@ -174,19 +182,22 @@ function alignmentOf(
   }
 }
 
-/** Variance of the summed products at places where the shot is not. */
-function chanceOf(talk: Channels, sought: Channels, { from, to }: Windows): number {
-  const all = (talk[0]?.length ?? 0) - (to - from);
+/** Variance, for an energy of 1, of the summed products at places where the shot is not. */
+function chanceOf({ talk, free, sought }: Evidences, energies: Float64Array, { from, to }: Windows): number {
+  const all = free.length - (to - from);
+  const needed = LEAST_FREE * total(energies.subarray(from, to));
   const squares: number[] = [];
   for (let i = 0; i < STRANGE_PLACES; i++) {
-    const place = Math.floor((all * (i + 0.5)) / STRANGE_PLACES);
-    squares.push(total(productsAt(talk, sought, place - from, from, to)) ** 2);
+    const place = Math.floor((all * (i + 0.5)) / STRANGE_PLACES) - from;
+    let energy = 0;
+    for (let k = from; k < to; k++) energy += (energies[k] as number) * (free[place + k] ?? 0);
+    if (energy > needed) squares.push(total(productsAt(talk, sought, place, from, to)) ** 2 / energy);
   }
   // The shot may play at a few of them: those are left out.
-  const heard = squares.filter((square) => square > 0).sort((a, b) => a - b);
-  const most = 16 * (heard[heard.length >> 1] ?? 0);
-  const strange = heard.filter((square) => square <= most);
-  if (strange.length === 0) return Number.POSITIVE_INFINITY;
+  squares.sort((a, b) => a - b);
+  const most = 16 * (squares[squares.length >> 1] ?? 0);
+  const strange = squares.filter((square) => square <= most);
+  if (strange.length < FEWEST_PLACES) return Number.POSITIVE_INFINITY;
   return strange.reduce((sum, square) => sum + square, 0) / strange.length;
 }
 
