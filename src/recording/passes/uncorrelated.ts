@@ -4,6 +4,14 @@ import type { Channels } from './propose.ts';
 const RIDGE = 0.02;
 /** Covariances are counted over so many moments at most. */
 const MOST_COUNTED = 20_000;
+/** Another voice, another room, a cut: what is usual changes. It is counted over so many moments before and after, half a second each. */
+const NEAR = 32;
+/** A moment that is beyond what is usual (root mean square) counts up to so many times that, and a single channel of it up to so many. */
+const MOST_MOMENT = 1.5;
+const MOST_VALUE = 3;
+const LEAST_USUAL = 0.01;
+/** For what is usual, a moment counts up to so many times the power of the whole recording. */
+const MOST_USUAL = 4;
 
 /**
  * Makes the channels of a recording uncorrelated and of variance 1, and changes those of the shot in the same way. In a recording of
@@ -13,7 +21,32 @@ const MOST_COUNTED = 20_000;
  */
 export function uncorrelate(recording: Channels, shot: Channels): { recording: Channels; shot: Channels } {
   const root = cholesky(covarianceOf(recording));
-  return { recording: solved(root, recording), shot: solved(root, shot) };
+  return { recording: evened(solved(root, recording)), shot: solved(root, shot) };
+}
+
+/** The same, with what is out of the usual turned down: a few loud moments should not look like a whole play of the shot. */
+function evened(channels: Float32Array[]): Float32Array[] {
+  const length = channels[0]?.length ?? 0;
+  const powers = new Float64Array(length);
+  for (const channel of channels) {
+    for (let k = 0; k < length; k++)
+      powers[k] = (powers[k] as number) + (channel[k] as number) ** 2 / channels.length;
+  }
+  const sums = new Float64Array(length + 1);
+  for (let k = 0; k < length; k++)
+    sums[k + 1] = (sums[k] as number) + Math.min(MOST_USUAL, powers[k] as number);
+  const gains = powers.map((power, k) => {
+    const [from, to] = [Math.max(0, k - NEAR), Math.min(length, k + NEAR + 1)];
+    const usual = ((sums[to] as number) - (sums[from] as number)) / (to - from);
+    return Math.min(1 / Math.sqrt(usual + LEAST_USUAL), MOST_MOMENT / Math.sqrt(power + 1e-9));
+  });
+  for (const channel of channels) {
+    for (let k = 0; k < length; k++) {
+      const value = (gains[k] as number) * (channel[k] as number);
+      channel[k] = Math.max(-MOST_VALUE, Math.min(MOST_VALUE, value));
+    }
+  }
+  return channels;
 }
 
 function covarianceOf(channels: Channels): Float64Array[] {
