@@ -64,15 +64,17 @@ export function align(
   const shot = heard.spectra(firstWindow, count);
   let { offset } = place;
   let pace = knownPace ?? 1;
-  const lay = ({ from: first, to: end }: Windows = { from: 0, to: count }) => {
-    const middleOf = (k: number) => Math.round(offset + pace * (firstWindow + first + k) * HOP_SAMPLES);
-    return new Evidence(spectraOf(recording, end - first, middleOf), windowsOf(shot, first, end - first));
+  const lay = ({ from: begin, to: end }: Windows = { from: 0, to: count }) => {
+    const middleOf = (k: number) => Math.round(offset + pace * (firstWindow + begin + k) * HOP_SAMPLES);
+    return new Evidence(spectraOf(recording, end - begin, middleOf), windowsOf(shot, begin, end - begin));
   };
   let windows: Windows = { from: Math.max(0, from - firstWindow), to: Math.min(count, to - firstWindow) };
   const guessed = windows.to - windows.from;
   // What is guessed first, and only then what lies beside it: most guesses end here.
-  offset += lay(windows).peak({ from: 0, to: guessed }, REACH_LAGS).lag;
-  if (Math.abs(mean(lay(windows).agreements())) * Math.sqrt(guessed) < LEAST_AGREEMENT) return null;
+  const first = lay(windows);
+  const { lag } = first.peak({ from: 0, to: guessed }, REACH_LAGS);
+  if (Math.abs(mean(first.agreements(lag))) * Math.sqrt(guessed) < LEAST_AGREEMENT) return null;
+  offset += lag;
   let evidence = lay();
   windows = agreeing(evidence.agreements(), windows);
   let nats = evidence.likelihoods(windows);

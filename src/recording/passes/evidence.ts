@@ -1,4 +1,4 @@
-import { BINS, lagsOf, type Powers, responseOf, WINDOW_SAMPLES } from './frames.ts';
+import { BINS, lagsOf, type Powers, responseOf, turnOf, WINDOW_SAMPLES } from './frames.ts';
 
 /** Windows, the end not included. */
 export interface Windows {
@@ -54,16 +54,19 @@ export class Evidence {
   }
 
   /**
-   * For each window, how well its phases agree with the shot's at lag 0, in standard deviations of what chance does. Nothing is
-   * weighed by level, so that windows in which only a quiet room is heard do not drown the others.
+   * For each window, how well its phases agree with the shot's at a lag of few samples, in standard deviations of what chance does.
+   * Nothing is weighed by level, so that windows in which only a quiet room is heard do not drown the others.
    */
-  agreements(): Float64Array {
+  agreements(lag = 0): Float64Array {
     const out = new Float64Array(this.#recording.windows);
     const [x, s] = [this.#recording, this.#shot];
+    const cos = Float64Array.from({ length: BINS }, (_, bin) => Math.cos(turnOf(bin) * lag));
+    const sin = Float64Array.from({ length: BINS }, (_, bin) => Math.sin(turnOf(bin) * lag));
     for (let k = 0, i = 0; k < out.length; k++) {
       let sum = 0;
       for (let bin = 0; bin < BINS; bin++, i++) {
-        const met = (x.re[i] as number) * (s.re[i] as number) + (x.im[i] as number) * (s.im[i] as number);
+        const [xr, xi, sr, si] = [x.re[i] as number, x.im[i] as number, s.re[i] as number, s.im[i] as number];
+        const met = (xr * sr + xi * si) * (cos[bin] as number) + (xi * sr - xr * si) * (sin[bin] as number);
         sum += met / Math.sqrt((x.power[i] as number) * (s.power[i] as number));
       }
       out[k] = sum / Math.sqrt(BINS / 2);
