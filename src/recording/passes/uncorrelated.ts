@@ -3,7 +3,7 @@ import type { Channels } from './propose.ts';
 /** So much of the mean variance is added to each: nothing rests on differences that are hardly there. */
 const RIDGE = 0.02;
 /** Covariances are counted over so many moments at most. */
-const MOST_COUNTED = 20_000;
+const MOST_COUNTED = 6000;
 /** Another voice, another room, a cut: what is usual changes. It is counted over so many moments before and after, half a second each. */
 const NEAR = 32;
 /** A moment that is beyond what is usual (root mean square) counts up to so many times that, and a single channel of it up to so many. */
@@ -52,18 +52,21 @@ function evened(channels: Float32Array[]): Float32Array[] {
 function covarianceOf(channels: Channels): Float64Array[] {
   const length = channels[0]?.length ?? 0;
   const each = Math.max(1, Math.floor(length / MOST_COUNTED));
-  const counted = channels.map((channel) => channel.filter((_, i) => i % each === 0));
-  const rows = counted.map((one, i) =>
-    Float64Array.from({ length: i + 1 }, (_, j) => {
-      const other = counted[j] as Float32Array;
-      let sum = 0;
-      for (let k = 0; k < one.length; k++) sum += (one[k] as number) * (other[k] as number);
-      return sum / Math.max(1, one.length);
-    }),
-  );
+  const counted = channels.map((channel) => Float64Array.from(channel.filter((_, i) => i % each === 0)));
+  const rows = counted.map((one, i) => {
+    const row = new Float64Array(i + 1);
+    for (let j = 0; j <= i; j++) row[j] = meanProduct(one, counted[j] as Float64Array);
+    return row;
+  });
   const mean = rows.reduce((sum, row, i) => sum + (row[i] as number), 0) / Math.max(1, rows.length);
   for (const [i, row] of rows.entries()) row[i] = (row[i] as number) + RIDGE * mean + 1e-9;
   return rows;
+}
+
+function meanProduct(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += (a[k] as number) * (b[k] as number);
+  return sum / Math.max(1, a.length);
 }
 
 /** The lower triangle L of a symmetric matrix L L^T of which the lower triangle is given. */
@@ -82,20 +85,45 @@ function cholesky(matrix: readonly Float64Array[]): Float64Array[] {
   return root;
 }
 
+/** So many moments of all channels fit into a processor's nearest memory. */
+const TOGETHER = 128;
+
 /** L^-1 times the channels. */
 function solved(root: readonly Float64Array[], channels: Channels): Float32Array[] {
-  const out: Float32Array[] = [];
-  for (const [i, channel] of channels.entries()) {
-    const row = root[i] as Float64Array;
-    const own = Float32Array.from(channel);
-    for (let j = 0; j < i; j++) {
-      const share = row[j] as number;
-      const other = out[j] as Float32Array;
-      for (let k = 0; k < own.length; k++) own[k] = (own[k] as number) - share * (other[k] as number);
+  const out = channels.map((channel) => Float32Array.from(channel));
+  const part = channels.map(() => new Float64Array(TOGETHER));
+  for (let at = 0; at < (channels[0]?.length ?? 0); at += TOGETHER) {
+    for (const [i, whole] of out.entries()) {
+      const piece = whole.subarray(at, at + TOGETHER);
+      const own = part[i] as Float64Array;
+      own.fill(0);
+      own.set(piece);
+      const row = root[i] as Float64Array;
+      let j = 0;
+      for (; j + 4 <= i; j += 4) takeFour(own, row, part, j);
+      for (; j < i; j++) take(own, row[j] as number, part[j] as Float64Array);
+      const scale = 1 / (row[i] as number);
+      for (let k = 0; k < own.length; k++) own[k] = scale * (own[k] as number);
+      piece.set(own.subarray(0, piece.length));
     }
-    const scale = 1 / (row[i] as number);
-    for (let k = 0; k < own.length; k++) own[k] = scale * (own[k] as number);
-    out.push(own);
   }
   return out;
+}
+
+function take(own: Float64Array, share: number, other: Float64Array): void {
+  for (let k = 0; k < own.length; k++) own[k] = (own[k] as number) - share * (other[k] as number);
+}
+
+/** The same for four channels in one go, which takes half the time. */
+function takeFour(own: Float64Array, shares: Float64Array, parts: readonly Float64Array[], j: number): void {
+  const [a, b, c, d] = parts.slice(j, j + 4) as [Float64Array, Float64Array, Float64Array, Float64Array];
+  const [s, t, u, v] = shares.subarray(j, j + 4) as unknown as [number, number, number, number];
+  for (let k = 0; k < own.length; k++) {
+    own[k] =
+      (own[k] as number) -
+      s * (a[k] as number) -
+      t * (b[k] as number) -
+      u * (c[k] as number) -
+      v * (d[k] as number);
+  }
 }
