@@ -2,8 +2,6 @@ import { Fourier } from './fourier.ts';
 import type { Channels } from './propose.ts';
 
 const WINDOW_SAMPLES = 512;
-/** Softer than this against the band's mean power, nothing is told apart. */
-const FLOOR = 0.01;
 /** Louder or softer than usual by so many standard deviations counts no further. */
 const MOST = 2.5;
 /** Bins of 31 Hz: below, one to a band, so that the partials of a voice or an instrument are told apart; above, three. */
@@ -25,13 +23,20 @@ const taper = Float64Array.from(
   (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * (i + 0.5)) / WINDOW_SAMPLES),
 );
 
+export interface Following {
+  /** Samples from the middle of one window to the next. */
+  readonly hop: number;
+  /** How many windows before and after are nearby. */
+  readonly nearWindows: number;
+  /** Softer than this share of the band's mean power, nothing is told apart. */
+  readonly floor: number;
+}
+
 /**
  * Follows the loudness of each band of a sound, against its own mean nearby, so that neither level nor colour matter: of mean 0
  * nearby and variance 1.
- * @param hop samples from the middle of one window to the next
- * @param nearWindows how many windows before and after are nearby
  */
-export function loudnessOf(sound: Float32Array, hop: number, nearWindows: number): Channels {
+export function loudnessOf(sound: Float32Array, { hop, nearWindows, floor }: Following): Channels {
   const windows = Math.floor(sound.length / hop);
   const bands = Array.from({ length: BANDS }, () => new Float32Array(windows));
   const values = new Float64Array(WINDOW_SAMPLES);
@@ -50,18 +55,18 @@ export function loudnessOf(sound: Float32Array, hop: number, nearWindows: number
       powers[k] = power;
     }
   }
-  for (const powers of bands) standardise(powers, nearWindows);
+  for (const powers of bands) standardise(powers, nearWindows, floor);
   return bands;
 }
 
 /** Powers become logarithms, of mean 0 nearby and variance 1, in their place. */
-function standardise(band: Float32Array, near: number): void {
+function standardise(band: Float32Array, near: number, floor: number): void {
   const windows = band.length;
   let mean = 0;
   for (const power of band) mean += power / windows;
   const sums = new Float64Array(windows + 1);
   for (let k = 0; k < windows; k++) {
-    band[k] = Math.log((band[k] as number) + FLOOR * mean + 1e-20);
+    band[k] = Math.log((band[k] as number) + floor * mean + 1e-20);
     sums[k + 1] = (sums[k] as number) + (band[k] as number);
   }
   let squares = 0;

@@ -12,6 +12,9 @@ import { uncorrelate } from './uncorrelated.ts';
 /** 16 ms of the recording: a fifth of a film frame of a shot at half speed. */
 const STEP_SAMPLES = 256;
 const NEAR_STEPS = 64;
+/** Of the shot, what is softer than a band's mean power will be under talk and noise: only what is louder is looked for. */
+const FLOOR = 0.1;
+const SHOT_FLOOR = 1;
 /** A place is looked for so far beside a guess, and the stretch in which it is heard found anew so many times. */
 const REACH_STEPS = 4;
 const ROUNDS = 2;
@@ -66,8 +69,8 @@ export async function findStretched(
   watch: Watch = {},
 ): Promise<Alignment[]> {
   const { recording: talk, shot: sought } = uncorrelate(
-    loudnessOf(sounds.recording, STEP_SAMPLES, NEAR_STEPS),
-    loudnessOf(sounds.shot, STEP_SAMPLES * heard.speed, NEAR_STEPS),
+    loudnessOf(sounds.recording, { hop: STEP_SAMPLES, nearWindows: NEAR_STEPS, floor: FLOOR }),
+    loudnessOf(sounds.shot, { hop: STEP_SAMPLES * heard.speed, nearWindows: NEAR_STEPS, floor: SHOT_FLOOR }),
   );
   const free = silence(talk, taken);
   const guesses = groupHits(await findHits(talk, sought, PIECES, watch), SAME_STEPS);
