@@ -30,13 +30,15 @@ export interface Following {
   readonly nearWindows: number;
   /** Softer than this share of the band's mean power, nothing is told apart. */
   readonly floor: number;
+  /** Whether what is softer than that counts for nothing, rather than for silence: under talk, silence is not heard. */
+  readonly onlyLoud: boolean;
 }
 
 /**
  * Follows the loudness of each band of a sound, against its own mean nearby, so that neither level nor colour matter: of mean 0
  * nearby and variance 1.
  */
-export function loudnessOf(sound: Float32Array, { hop, nearWindows, floor }: Following): Channels {
+export function loudnessOf(sound: Float32Array, { hop, nearWindows, floor, onlyLoud }: Following): Channels {
   const windows = Math.floor(sound.length / hop);
   const bands = Array.from({ length: BANDS }, () => new Float32Array(windows));
   const values = new Float64Array(WINDOW_SAMPLES);
@@ -55,17 +57,19 @@ export function loudnessOf(sound: Float32Array, { hop, nearWindows, floor }: Fol
       powers[k] = power;
     }
   }
-  for (const powers of bands) standardise(powers, nearWindows, floor);
+  for (const powers of bands) standardise(powers, nearWindows, floor, onlyLoud);
   return bands;
 }
 
 /** Powers become logarithms, of mean 0 nearby and variance 1, in their place. */
-function standardise(band: Float32Array, near: number, floor: number): void {
+function standardise(band: Float32Array, near: number, floor: number, onlyLoud: boolean): void {
   const windows = band.length;
   let mean = 0;
   for (const power of band) mean += power / windows;
   const sums = new Float64Array(windows + 1);
+  const loud = new Float32Array(windows).fill(1);
   for (let k = 0; k < windows; k++) {
+    if (onlyLoud) loud[k] = (band[k] as number) / ((band[k] as number) + floor * mean + 1e-20);
     band[k] = Math.log((band[k] as number) + floor * mean + 1e-20);
     sums[k + 1] = (sums[k] as number) + (band[k] as number);
   }
@@ -77,6 +81,6 @@ function standardise(band: Float32Array, near: number, floor: number): void {
   }
   const scale = 1 / (Math.sqrt(squares / windows) + 1e-9);
   for (let k = 0; k < windows; k++) {
-    band[k] = Math.max(-MOST, Math.min(MOST, scale * (band[k] as number)));
+    band[k] = (loud[k] as number) * Math.max(-MOST, Math.min(MOST, scale * (band[k] as number)));
   }
 }

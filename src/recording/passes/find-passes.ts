@@ -44,12 +44,12 @@ const SURE_NATS = 120;
 const SURE_SECONDS = 2;
 /** A stretched play so much longer, and so sure, goes on through what seems to be heard in its midst. */
 const GOES_ON_TIMES = 3;
-const GOES_ON_NATS = 40;
+const GOES_ON_NATS = 80;
 /**
  * Evidence, in nats, at which a play is as likely as not, and how much more makes it e times likelier. By bands, real talk without the
- * shot reached 34 in some ten minutes.
+ * shot reached 58 in twelve minutes.
  */
-const BELIEF = { waveform: { even: 45, step: 8 }, bands: { even: 48, step: 3.5 } };
+const BELIEF = { waveform: { even: 45, step: 8 }, bands: { even: 80, step: 6 } };
 
 /**
  * Finds every stretch of a recording in which the shot's own sound is heard, whole or in part, at normal speed or at half speed

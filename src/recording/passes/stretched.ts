@@ -69,8 +69,18 @@ export async function findStretched(
   watch: Watch = {},
 ): Promise<Alignment[]> {
   const { recording: talk, shot: sought } = uncorrelate(
-    loudnessOf(sounds.recording, { hop: STEP_SAMPLES, nearWindows: NEAR_STEPS, floor: FLOOR }),
-    loudnessOf(sounds.shot, { hop: STEP_SAMPLES * heard.speed, nearWindows: NEAR_STEPS, floor: SHOT_FLOOR }),
+    loudnessOf(sounds.recording, {
+      hop: STEP_SAMPLES,
+      nearWindows: NEAR_STEPS,
+      floor: FLOOR,
+      onlyLoud: false,
+    }),
+    loudnessOf(sounds.shot, {
+      hop: STEP_SAMPLES * heard.speed,
+      nearWindows: NEAR_STEPS,
+      floor: SHOT_FLOOR,
+      onlyLoud: true,
+    }),
   );
   const free = silence(talk, taken);
   const guesses = groupHits(await findHits(talk, sought, PIECES, watch), SAME_STEPS);
