@@ -22,6 +22,8 @@ const RECORDINGS = 40;
 const TALK_SEEDS = 100_000;
 /** Passes with less are heard but not told from another place of the shot: neither found nor invented. */
 const BELIEVED = 0.5;
+/** Further below talk and noise than this a pass lies in the shot's own pauses, and nothing of it can be heard. */
+const HEARD_DB = -15;
 
 const [firstSeed = FIRST_SEED, count = RECORDINGS] = process.argv.slice(2, 4).map(Number);
 const [talkFolder = '-', part] = process.argv.slice(4);
@@ -76,6 +78,11 @@ async function measureRecordings(): Promise<void> {
   console.log(
     `found (recall) ${share(pairs.length, truths)}, right (precision) ${share(pairs.length, pairs.length + invented)}, ` +
       `besides ${unsure} given as unsure`,
+  );
+  const foundHeard = pairs.filter(({ truth }) => truth.aboveDb >= HEARD_DB).length;
+  const heard = foundHeard + missedPasses.filter(({ aboveDb }) => aboveDb >= HEARD_DB).length;
+  console.log(
+    `  of those no more than ${-HEARD_DB} dB below talk and noise: ${foundHeard} of ${heard}, ${share(foundHeard, heard)}`,
   );
   for (const manner of MANNERS) {
     const found = pairs.filter(({ truth }) => truth.manner === manner).length;
