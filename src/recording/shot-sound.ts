@@ -16,7 +16,7 @@ const BELIEVED = 0.5;
 const READ_SHARE = 0.1;
 
 /** Raise it when the same two sounds may give other passes, whether believed or not. */
-export const SHOT_SOUND_VERSION = 4;
+export const SHOT_SOUND_VERSION = 5;
 
 const KEPT_PASSES: KeptKind<Pass[]> = {
   name: 'shot-sound',

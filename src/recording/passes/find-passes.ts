@@ -2,6 +2,7 @@ import type { Pass } from '../../basics/pass.ts';
 import { overlapSeconds, type Span } from '../../basics/span.ts';
 import { SAMPLE_RATE, type Watch } from '../recording.ts';
 import type { Alignment } from './align.ts';
+import { beliefIn } from './belief.ts';
 import { type Chosen, choose, sampleAt } from './choose.ts';
 import { withoutEchoes } from './echoes.ts';
 import { followGuesses, type Guessed } from './follow.ts';
@@ -45,11 +46,6 @@ const SURE_SECONDS = 2;
 /** A stretched play so much longer, and so sure, goes on through what seems to be heard in its midst. */
 const GOES_ON_TIMES = 3;
 const GOES_ON_NATS = 80;
-/**
- * Evidence, in nats, at which a play is as likely as not, and how much more makes it e times likelier. By bands, an hour of real talk
- * without the shot reached 102 once, and else 58.
- */
-const BELIEF = { waveform: { even: 45, step: 8 }, bands: { even: 80, step: 6 } };
 
 /**
  * Finds every stretch of a recording in which the shot's own sound is heard, whole or in part, at normal speed or at half speed
@@ -163,7 +159,6 @@ function passOf({ alignment, lead }: Chosen, ends: Ends | undefined, { fps, firs
   const framesIn = (samples: number) => (samples / SAMPLE_RATE) * heard.speed * fps;
   const seconds = (sample: number) => Math.max(0, (offset + pace * sample) / SAMPLE_RATE);
   const errorOf = ({ at, earliest, latest }: Ends['start']) => framesIn(Math.max(at - earliest, latest - at));
-  const { even, step } = BELIEF[alignment.by];
   const lineError = framesIn(alignment.errorSamples);
   return {
     start: seconds(start.at),
@@ -171,7 +166,7 @@ function passOf({ alignment, lead }: Chosen, ends: Ends | undefined, { fps, firs
     first: first + framesIn(start.at),
     last: first + framesIn(stop.at),
     source: 'sound',
-    confidence: 1 / (1 + Math.exp((even - Math.min(lead, alignment.evidence)) / step)),
+    confidence: beliefIn(alignment, lead),
     frameError: lineError,
     firstError: lineError + errorOf(start),
     lastError: lineError + errorOf(stop),
