@@ -11,7 +11,7 @@ import { SHEET_AND_TRANSCRIPT_WRITERS } from '../sheet/writers/writers.ts';
 import { DEFAULT_MODEL } from '../transcript/models/catalogue.ts';
 import { sha256OfFile } from '../transcript/models/manifest.ts';
 import { type ReadJob, writtenFormats } from './read-job.ts';
-import { readWithFrom, readWithOf } from './read-with.ts';
+import { readWithOf } from './read-with.ts';
 import { shotOf } from './shot-of-job.ts';
 
 /**
@@ -46,7 +46,7 @@ async function fits(sheet: Sheet | null, job: ReadJob): Promise<boolean> {
   );
   const isHeardAlike =
     holdsWordsAlone(job.recording) || sheet.model.id === modelId(job.model ?? DEFAULT_MODEL);
-  return isSameShot && isHeardAlike && isDeepStrictEqual(await readWithOf(job), readWithFrom(sheet.readWith));
+  return isSameShot && isHeardAlike && isDeepStrictEqual(await readWithOf(job), sheet.readWith ?? {});
 }
 
 function modelId(model: string): string {

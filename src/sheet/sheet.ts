@@ -5,6 +5,7 @@ import { ROLES } from '../basics/terms.ts';
 import { noteSchema } from '../notes/note.ts';
 import { modelRefSchema, recordingRefSchema, wordSchema } from '../transcript/transcript.ts';
 import { previousSchema } from './previous.ts';
+import { readWithSchema } from './read-with.ts';
 
 export const SHEET_SCHEMA = 'critsheet/1';
 
@@ -47,6 +48,8 @@ export const sheetSchema = z.looseObject({
     .optional(),
   /** What became of the notes of the sheet before this one, where that sheet was given. */
   previous: previousSchema.optional(),
+  /** What it was read with, beside the recording, the model and the shot; missing where there was nothing. */
+  readWith: readWithSchema.optional(),
 });
 export type Sheet = z.infer<typeof sheetSchema>;
 export type SheetStatement = z.infer<typeof sheetStatementSchema>;
