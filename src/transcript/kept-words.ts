@@ -9,9 +9,9 @@ import type { RegionWords, Stretch } from './hear-region.ts';
 import { transcriptSchema } from './transcript.ts';
 
 /** Raise it when the same stretch of sound may come out with other words, times or confidences. */
-export const REGION_VERSION = 6;
+export const REGION_VERSION = 7;
 /** Raise it when the same recording may be cut into other regions, or its regions be put together otherwise. */
-export const TRANSCRIPT_VERSION = 6;
+export const TRANSCRIPT_VERSION = 7;
 
 const heardWordSchema = z.object({
   text: z.string(),
