@@ -68,6 +68,8 @@ describe('invented words', () => {
     });
     expect(isInvented(said('Thank you for watching!', 0.4), 4, clear)).toBe(true);
     expect(isInvented(said('Thank you for watching!', 0.9), 4, clear)).toBe(false);
+    expect(isInvented(said('Subtitles by Ann Example', 1), 4, clear)).toBe(true);
+    expect(isInvented(said('Subtitles are late by two frames', 0.4), 4, clear)).toBe(false);
     expect(isInvented(said('Thank you for easing it', 0.4), 4, clear)).toBe(false);
   });
 });
