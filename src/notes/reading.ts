@@ -13,7 +13,7 @@ import {
   findCharacters,
 } from './finders/character.ts';
 import { withoutSlips } from './finders/frame-slips.ts';
-import { findFrames, type SaidFrames } from './finders/frames.ts';
+import { findFrames, frameCandidates, type SaidFrames } from './finders/frames.ts';
 import { judge } from './finders/judge.ts';
 import { findQuantities, type Quantity } from './finders/quantities.ts';
 import type { KnownFrames, Sketch } from './refiners/sketch.ts';
@@ -23,6 +23,8 @@ export interface Reading {
   readonly talk: Talk;
   readonly shot: Shot;
   readonly language: Language;
+  /** Every place that may name frames; `frames` are those that do. */
+  readonly frameCandidates: readonly SaidFrames[];
   readonly frames: readonly (SaidFrames & { confidence: number })[];
   readonly quantities: readonly Quantity[];
   readonly characters: readonly CharacterMention[];
@@ -46,12 +48,15 @@ export function readForNotes(
   const heard = readTalk(transcript.words, language);
   const characters = findCharacters(heard, shot);
   const talk = withoutNames(heard, characters);
+  const quantities = findQuantities(talk, language);
+  const candidates = frameCandidates(talk, shot, language, quantities);
   return {
     talk,
     shot,
     language,
-    frames: findFrames(talk, statements, shot, language),
-    quantities: findQuantities(talk, language),
+    frameCandidates: candidates,
+    frames: findFrames(candidates, talk, statements, shot, language),
+    quantities,
     characters,
     wordWeight: wordWeights(language),
     summingFrom:

@@ -30,9 +30,13 @@ const PASSED_OVER = 2;
 const VALUE_STEPS = [2, 6, 13, 25, 60, 200];
 
 /** Every place where the talk may name frames of the shot, in order, before it is judged which do. */
-export function frameCandidates(talk: Talk, shot: Shot, language: Language): SaidFrames[] {
+export function frameCandidates(
+  talk: Talk,
+  shot: Shot,
+  language: Language,
+  quantities: readonly Quantity[] = findQuantities(talk, language),
+): SaidFrames[] {
   const words = frameWordsOf(language);
-  const quantities = findQuantities(talk, language);
   const found: SaidFrames[] = quantities.flatMap(
     (quantity) => fromQuantity(talk, quantity, shot, words) ?? [],
   );
@@ -203,8 +207,9 @@ export function dialogueForms(shot: Shot): Set<string> {
   return new Set(shot.dialogue.flatMap(formsOf));
 }
 
-/** The frames that the talk really names, each with how sure that is. Without a fitted model, ranges and named frames only. */
+/** Of the places that may name frames those that really do, each with how sure that is. Without a fitted model, ranges and named frames only. */
 export function findFrames(
+  candidates: readonly SaidFrames[],
   talk: Talk,
   statements: readonly Statement[],
   shot: Shot,
@@ -212,7 +217,7 @@ export function findFrames(
 ): (SaidFrames & { confidence: number })[] {
   const model = language.models.get('frame-number');
   const spoken = dialogueForms(shot);
-  return frameCandidates(talk, shot, language)
+  return candidates
     .map((said) => ({
       ...said,
       confidence: model

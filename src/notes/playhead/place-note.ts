@@ -2,7 +2,6 @@ import type { Pass } from '../../basics/pass.ts';
 import type { Shot } from '../../basics/shot.ts';
 import type { Statement } from '../../statements/statement.ts';
 import type { Evidence } from '../evidence.ts';
-import { frameCandidates } from '../finders/frames.ts';
 import type { Frames } from '../note.ts';
 import type { Reading } from '../reading.ts';
 import type { KnownFrames } from '../refiners/sketch.ts';
@@ -31,7 +30,7 @@ export function placingOf(
   const steps = findSteps(talk, language);
   const heard = new Set(reading.frames.map(({ first }) => first));
   // "Go to frame sixty" is no note's frame, but the shot is there then.
-  const named = frameCandidates(talk, shot, language).flatMap(({ kind, frames, features, first, last }) => {
+  const named = reading.frameCandidates.flatMap(({ kind, frames, features, first, last }) => {
     const seconds = talk.words[talk.tokens[last]?.word ?? -1]?.end;
     const isFrame = heard.has(first) || features.includes('frame-word');
     return kind === 'single' && isFrame && seconds !== undefined ? [{ seconds, frame: frames[0] }] : [];
